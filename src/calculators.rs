@@ -1,0 +1,69 @@
+//! The calculators: fields in, sheet out. One file each, and the one list.
+//!
+//! ```
+//! use meniscus::calculators::calculate;
+//! use meniscus::fields::Named;
+//! use meniscus::kit::Kit;
+//!
+//! let fields = Named::from([("dilution", "1:31"), ("total", "600 ml")].map(|(k, v)| (k.to_owned(), v.to_owned())));
+//! let answer = calculate("mix", &fields, &Kit::starter()).expect("mix is in the list");
+//! assert_eq!(answer.sheet.figure("concentrate").map(|figure| figure.shown.as_str()), Some("18.75 ml"));
+//! assert!(answer.faults.is_empty());
+//! assert!(calculate("alchemy", &fields, &Kit::starter()).is_none());
+//! ```
+
+mod fill;
+mod measure;
+mod mix;
+mod time;
+
+use crate::fields::{AnyField, Fault, Form, Named};
+use crate::kit::Kit;
+use crate::sheet::Sheet;
+
+/// A calculator: its name, what it takes, and the function from a form and a kit to a sheet.
+pub struct Calculator {
+    /// Name in forms, scripts and on the command line.
+    pub name: &'static str,
+    /// What it answers, in a line.
+    pub title: &'static str,
+    /// Its fields, in the order of the form.
+    pub fields: &'static [&'static dyn AnyField],
+    /// From fields to a sheet; what cannot be read becomes a fault of the form, and the rest is still computed.
+    run: fn(&mut Form, &Kit) -> Sheet,
+}
+
+/// A sheet, and what was wrong with the fields.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Answer {
+    /// As much as could be computed.
+    pub sheet: Sheet,
+    /// All faults, each tied to its field.
+    pub faults: Vec<Fault>,
+}
+
+/// All calculators, in the order of the page.
+pub const ALL: [&Calculator; 4] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME];
+
+/// The calculator of that name.
+pub fn find(name: &str) -> Option<&'static Calculator> {
+    ALL.into_iter().find(|calculator| calculator.name == name)
+}
+
+/// The answer of the calculator of that name; `None` if there is none of that name.
+pub fn calculate(name: &str, fields: &Named, kit: &Kit) -> Option<Answer> {
+    find(name).map(|calculator| calculator.answer(fields, kit))
+}
+
+impl Calculator {
+    /// Reads the fields and computes what they allow.
+    pub fn answer(&self, fields: &Named, kit: &Kit) -> Answer {
+        let mut form = Form::new(fields, kit.house.units);
+        form.refuse_unknown(self.fields);
+        let sheet = (self.run)(&mut form, kit);
+        Answer {
+            sheet,
+            faults: form.into_faults(),
+        }
+    }
+}

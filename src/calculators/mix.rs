@@ -1,0 +1,402 @@
+//! Mix: how much concentrate and water, measured with what, how exactly, whether it suffices, and how long to develop.
+//!
+//! Worked example: 600 ml at 1+31 is 600 / 32 = 18.75 ml of concentrate and 581.25 ml of water.
+
+use super::Calculator;
+use crate::fields::{self, Choice, Field, Form};
+use crate::kit::{Kit, Measured, Tank, Way, on_mark};
+use crate::parts::{self, Bath, Conditions, Fill, Precision};
+use crate::quantity::{Dilution, Notation, Units, Volume};
+use crate::sheet::{Figure, Item, Sheet};
+
+/// In which way the water comes to the concentrate.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Method {
+    /// Water up to the mark of the total.
+    MadeUp,
+    /// Water measured by itself.
+    Added,
+}
+
+const METHOD: Field<Choice<Method>> = Field::new(
+    "method",
+    "The water is",
+    Choice(&[
+        ("made_up", "filled up to the total", Method::MadeUp),
+        ("added", "measured by itself", Method::Added),
+    ]),
+)
+.starting("made_up");
+
+pub(super) const MIX: Calculator = Calculator {
+    name: "mix",
+    title: "How much concentrate and water, measured how, and how exactly",
+    fields: &[
+        &fields::BOTTLE,
+        &fields::DILUTION,
+        &fields::TOTAL,
+        &fields::TANK,
+        &fields::FILMS_135,
+        &fields::FILMS_120,
+        &fields::FILMS_220,
+        &fields::SHEETS_4X5,
+        &fields::SHEETS_8X10,
+        &fields::TEMPERATURE,
+        &fields::TIMES,
+        &fields::LEAST_PER_FILM,
+        &fields::STRENGTH,
+        &fields::CLASS,
+        &fields::DENSITY,
+        &METHOD,
+        &fields::EXPONENT,
+        &fields::Q10,
+        &fields::PROGRESS,
+    ],
+    run,
+};
+
+fn run(form: &mut Form, kit: &Kit) -> Sheet {
+    let units = form.units();
+    let bath = Bath::read(form, kit);
+    let total = form.read(&fields::TOTAL);
+    let (load, tank) = parts::load(form, kit);
+    let least_per_film = bath.least_per_film(form);
+    let density = bath.density(form);
+    let method = form.read(&METHOD).unwrap_or(Method::MadeUp);
+    let progress = form.read(&fields::PROGRESS);
+    let law = bath.law(form);
+
+    let mut sheet = Sheet::default();
+    let Some(dilution) = &bath.dilution else {
+        if !form.faults().iter().any(|fault| fault.field == "dilution") {
+            form.fault("dilution", "a dilution is needed, such as 1+31");
+        }
+        without_dilution(&mut sheet, total, &load, tank, units);
+        return sheet;
+    };
+    let timed = bath.temperature.zip(bath.strength).zip(law.as_ref());
+    let timed = timed.map(|((temperature, strength), law)| {
+        parts::timing(law, temperature, dilution.strength(), strength, &bath.times, &kit.house)
+    });
+    let Some(total) = total else {
+        sheet.title = format!("A bath of {dilution}");
+        if let Some((figure, items)) = timed {
+            sheet.headline.push(figure);
+            sheet.part("How long", items);
+        }
+        return sheet;
+    };
+
+    let product = bath.bottle.map_or("bath", |bottle| bottle.product.as_str());
+    sheet.title = format!("{} of {product} at {dilution}", units.volume(total));
+    let conditions = Conditions {
+        density,
+        from_20: bath.from_20(),
+        units,
+    };
+    let time_shown = timed.as_ref().map(|(figure, _)| figure.clone());
+    let plan = volumes(&mut sheet, dilution, total, method, kit, conditions);
+    sheet.headline.extend(time_shown);
+    sheet.part("How it is read", reading(dilution, total, units));
+    sheet.part("Measure it", plan.items);
+
+    let fill = Fill {
+        total,
+        dilution,
+        load: &load,
+        tank,
+        least_per_film,
+        law: law.as_ref(),
+        exponent: bath.slip_law(law.as_ref(), None, progress).exponent,
+        temperature: bath.temperature,
+        strength: bath.strength.unwrap_or(1.0),
+    };
+    if bath.class.is_developer() && plan.precision.is_some() {
+        let share = dilution.concentrates(Volume::from_millilitres(1.0))[0].millilitres();
+        if let Some(found) = on_mark(kit, total, share, fill.range(), bath.from_20()).filter(|_| share < 1.0) {
+            sheet.part("On a mark", parts::mark_part(&found, total, units));
+        }
+    }
+    let mut fits = parts::filling(total, &load, tank, units);
+    if bath.class.is_developer() {
+        fits.extend(parts::capacity(&fill, units));
+    }
+    sheet.part("Does it fit, and is it enough", fits);
+    match timed {
+        Some((_, items)) => sheet.part("How long", items),
+        None if bath.class.is_developer() && bath.times.is_empty() => sheet.part(
+            "How long",
+            vec![Item::Text(
+                "Type the data sheet's times, one a line, such as 6:45 at 20 C 1+31. Two temperatures or more, and the law is \
+                 fitted to them."
+                    .to_owned(),
+            )],
+        ),
+        None => {}
+    }
+    let mut assumptions = law
+        .as_ref()
+        .map(|law| parts::law_assumptions(law, units))
+        .unwrap_or_default();
+    if let Some(precision) = plan.precision.filter(|_| bath.class.is_developer()) {
+        let time = law
+            .as_ref()
+            .zip(bath.temperature)
+            .map(|(law, temperature)| law.time(temperature, dilution.strength(), fill.strength).time);
+        let slip_law = bath.slip_law(law.as_ref(), time, progress);
+        let (items, resting_on) = parts::slips(&slip_law, &precision, &kit.house);
+        sheet.part("What a slip does to the negative", items);
+        if law.is_none() {
+            assumptions.extend(slip_assumptions(&bath, units));
+        }
+        assumptions.extend(resting_on);
+    }
+    sheet.part("Nobody measured this", assumptions);
+    sheet.part("Take care", parts::care(bath.class, Some(dilution)));
+    sheet
+}
+
+/// What can still be said of a bath whose dilution is not known.
+fn without_dilution(
+    sheet: &mut Sheet,
+    total: Option<Volume>,
+    load: &crate::kit::Load,
+    tank: Option<&Tank>,
+    units: Units,
+) {
+    sheet.title = "A bath of unknown dilution".to_owned();
+    if let Some(total) = total {
+        sheet.headline.push(Figure::volume("total", "Total", total, units));
+        sheet.part("Does it fit", parts::filling(total, load, tank, units));
+    }
+}
+
+/// The measuring plan, and how well the bath is measured by the best way.
+struct Plan {
+    items: Vec<Item>,
+    precision: Option<Precision>,
+}
+
+fn volumes(
+    sheet: &mut Sheet,
+    dilution: &Dilution,
+    total: Volume,
+    method: Method,
+    kit: &Kit,
+    conditions: Conditions,
+) -> Plan {
+    let units = conditions.units;
+    if let Dilution::Weighed(per_volume) = dilution {
+        let mass = *per_volume * total;
+        sheet.headline.push(Figure::mass("mass", "Weigh", mass, units));
+        sheet.headline.push(Figure::volume("total", "Make up to", total, units));
+        return Plan {
+            items: weighing(mass, kit, units),
+            precision: None,
+        };
+    }
+    let concentrates = dilution.concentrates(total);
+    let water = total - concentrates.iter().copied().sum();
+    let plain = Conditions {
+        density: None,
+        ..conditions
+    };
+    let whole = match method {
+        Method::MadeUp => total,
+        Method::Added => water,
+    };
+    let whole_ways = parts::measure(kit, whole, plain);
+    let whole_best = whole_ways.as_ref().ok().and_then(|ways| poured(ways));
+    let mut items = Vec::new();
+    let mut precision = None;
+    for (index, &volume) in concentrates.iter().enumerate() {
+        let (name, label) = match (index, concentrates.len()) {
+            (_, 1) => ("concentrate", "Concentrate"),
+            (0, _) => ("concentrate", "Concentrate A"),
+            _ => ("concentrate_b", "Concentrate B"),
+        };
+        let mut figure = Figure::volume(name, label, volume, units);
+        match parts::measure(kit, volume, conditions) {
+            Ok(ways) => {
+                let best = &ways[0];
+                figure = with_error(figure, best, units);
+                if precision.is_none() {
+                    precision = Some(Precision {
+                        concentrate: volume,
+                        concentrate_uncertainty: best.relative_uncertainty(),
+                        total_uncertainty: whole_best.map_or(0.0, Measured::relative_uncertainty),
+                        weight: match method {
+                            Method::MadeUp => 1.0,
+                            Method::Added => 1.0 - volume / total,
+                        },
+                    });
+                }
+                if concentrates.len() > 1 {
+                    items.push(Item::Text(format!("{label}:")));
+                }
+                items.extend(parts::pictures(best, units));
+                items.extend(parts::way_items(&ways, units));
+            }
+            Err(sentence) => items.push(Item::Caution(sentence)),
+        }
+        sheet.headline.push(figure);
+    }
+    if water > Volume::ZERO {
+        sheet.headline.push(Figure::volume("water", "Water", water, units));
+    }
+    let label = if method == Method::MadeUp {
+        "Total"
+    } else {
+        "Water, measured"
+    };
+    let mut figure = Figure::volume("whole", label, whole, units);
+    match (&whole_ways, whole_best) {
+        (_, Some(best)) => {
+            figure = with_error(figure, best, units);
+            items.push(Item::Figure(figure));
+            items.push(Item::Text(whole_text(
+                method,
+                best,
+                &parts::way_items(std::slice::from_ref(best), units),
+            )));
+        }
+        (Err(sentence), _) => items.push(Item::Caution(sentence.clone())),
+        (Ok(_), None) => {}
+    }
+    if let Some(precision) = precision {
+        let all = precision.concentrate_uncertainty.hypot(precision.total_uncertainty) * precision.weight;
+        items.push(Item::Figure(Figure::percent(
+            "concentration_uncertainty",
+            "Strength of the bath, standard uncertainty",
+            all,
+            units,
+        )));
+    }
+    Plan { items, precision }
+}
+
+/// The best way that only pours: nobody weighs or predilutes a whole bath.
+fn poured<'a, 'k>(ways: &'a [Measured<'k>]) -> Option<&'a Measured<'k>> {
+    ways.iter().find(|way| matches!(way.way, Way::Draw(_)))
+}
+
+fn with_error(figure: Figure, way: &Measured, units: Units) -> Figure {
+    figure.uncertain(way.standard_uncertainty().millilitres(), |spread| {
+        units.volume_error(Volume::from_millilitres(spread))
+    })
+}
+
+fn whole_text(method: Method, best: &Measured, items: &[Item]) -> String {
+    let steps = items.iter().find_map(|item| match item {
+        Item::Way(way) => Some(way.steps.join(" ")),
+        _ => None,
+    });
+    let steps = steps.unwrap_or_default();
+    match (method, best.steps()) {
+        (Method::Added, _) => format!("Measure the water: {steps}"),
+        (Method::MadeUp, 1) => format!("Put the concentrate in first, then fill up with water. {steps}"),
+        (Method::MadeUp, _) => format!(
+            "The total takes more than one fill: put the concentrate into the first, fill up with water, and add the rest as \
+             water. {steps}"
+        ),
+    }
+}
+
+fn weighing(mass: crate::quantity::Mass, kit: &Kit, units: Units) -> Vec<Item> {
+    let suitable = kit
+        .balances
+        .iter()
+        .map(|kept| &kept.item)
+        .filter(|balance| mass <= balance.capacity && mass >= balance.readability);
+    let Some(balance) = suitable.min_by(|a, b| a.readability.grams().total_cmp(&b.readability.grams())) else {
+        return vec![Item::Caution(format!(
+            "No balance of the kit weighs {}.",
+            units.mass(mass)
+        ))];
+    };
+    let u = balance.standard_uncertainty();
+    vec![
+        Item::Figure(
+            Figure::mass("weighed", "On the balance", mass, units).uncertain(u.grams(), |spread| {
+                units.mass(crate::quantity::Mass::from_grams(spread))
+            }),
+        ),
+        Item::Figure(Figure::percent(
+            "mass_uncertainty",
+            "Standard uncertainty",
+            u / mass,
+            units,
+        )),
+        Item::Text(format!(
+            "Weigh on the {}, dissolve in three quarters of the water, and make up to the total.",
+            balance.name
+        )),
+    ]
+}
+
+/// How the dilution was taken, and what the other reading would have given.
+fn reading(dilution: &Dilution, total: Volume, units: Units) -> Vec<Item> {
+    let Dilution::Parts(parts) = dilution else {
+        if let Dilution::TwoStep { stock, bath } = dilution {
+            let of_stock = total * bath.share();
+            return vec![
+                Item::Figure(Figure::volume("stock", "Stock that the bath takes", of_stock, units)),
+                Item::Text(format!(
+                    "First {stock} for the stock: {} of concentrate make {} of it. Then {bath} for the bath.",
+                    units.volume(of_stock * stock.share()),
+                    units.volume(of_stock)
+                )),
+            ];
+        }
+        return Vec::new();
+    };
+    let n = parts.water_to_one();
+    let number = |value: f64| units.number(value, 2);
+    match dilution.notation() {
+        Some(Notation::Colon) => vec![
+            Item::Text(format!(
+                "1:{0} is read as 1+{0}: one part of concentrate and {0} parts of water.",
+                number(n)
+            )),
+            Item::Figure(Figure::volume(
+                "one_in",
+                format!("1 in {} would have been", number(n)),
+                total / n.max(1.0),
+                units,
+            )),
+        ],
+        Some(Notation::In) => vec![Item::Text(format!(
+            "1 in {} is 1+{}: one part of concentrate in {0} parts of bath.",
+            number(n + 1.0),
+            number(n)
+        ))],
+        Some(Notation::Percent) => vec![Item::Text(format!(
+            "By volume, {} of concentrate in the bath, which is 1+{}.",
+            units.percent(parts.share()),
+            number(n)
+        ))],
+        _ => Vec::new(),
+    }
+}
+
+fn slip_assumptions(bath: &Bath, units: Units) -> Vec<Item> {
+    let q10 = crate::development::Parameter::given_or(bath.q10, bath.class.q10());
+    let n = crate::development::Parameter::given_or(bath.exponent, bath.class.exponent());
+    [
+        parts::assumption(
+            Figure::number("assumed_exponent", "Dilution exponent n", n.value, 2, units),
+            n,
+            "exponent",
+            units,
+        ),
+        parts::assumption(
+            Figure::number("assumed_q10", "Faster by, for 10 °C", q10.value, 2, units),
+            q10,
+            "q10",
+            units,
+        ),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}

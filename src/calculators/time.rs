@@ -1,0 +1,63 @@
+//! Time: how long to develop at the temperature that the water really has, from the data sheet's own times.
+//!
+//! Worked example: 10 min at 20 °C with a factor of 2 for 10 °C is 8.71 min at 22 °C (10 / 2^0.2).
+
+use super::Calculator;
+use crate::fields::{self, Form};
+use crate::kit::Kit;
+use crate::parts::{self, Bath};
+use crate::sheet::Sheet;
+
+pub(super) const TIME: Calculator = Calculator {
+    name: "time",
+    title: "How long to develop at today's temperature",
+    fields: &[
+        &fields::BOTTLE,
+        &fields::TIMES,
+        &fields::TEMPERATURE,
+        &fields::DILUTION,
+        &fields::STRENGTH,
+        &fields::CLASS,
+        &fields::EXPONENT,
+        &fields::Q10,
+    ],
+    run,
+};
+
+fn run(form: &mut Form, kit: &Kit) -> Sheet {
+    let units = form.units();
+    let bath = Bath::read(form, kit);
+    let mut sheet = Sheet {
+        title: "How long to develop".to_owned(),
+        ..Sheet::default()
+    };
+    if !bath.class.is_developer() {
+        form.fault("class", "only a developer has a developing time");
+        return sheet;
+    }
+    if bath.times.is_empty() && !form.faults().iter().any(|fault| fault.field == "times") {
+        form.fault(
+            "times",
+            "at least one time of the data sheet is needed, such as 6:45 at 20 C 1+31",
+        );
+    }
+    let Some(law) = bath.law(form) else {
+        return sheet;
+    };
+    let (Some(temperature), Some(strength), Some(dilution)) = (bath.temperature, bath.strength, &bath.dilution) else {
+        return sheet;
+    };
+    sheet.title = format!("{dilution} at {}", units.temperature(temperature));
+    let (figure, items) = parts::timing(
+        &law,
+        temperature,
+        dilution.strength(),
+        strength,
+        &bath.times,
+        &kit.house,
+    );
+    sheet.headline.push(figure);
+    sheet.part("Why", items);
+    sheet.part("Nobody measured this", parts::law_assumptions(&law, units));
+    sheet
+}

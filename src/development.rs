@@ -1,0 +1,21 @@
+//! How fast development goes: time, temperature, strength, and what a slip of any of them does to contrast.
+//!
+//! The rate is k ~ a C^n exp(-Ea / R T), with a the strength of the bottle (1 is fresh), C the concentration of the bath, and T
+//! in kelvins; contrast follows the first-order law gamma = gamma_inf (1 - exp(-k t)) (Sheppard and Mees 1907).
+
+mod budget;
+mod contrast;
+mod parameter;
+mod rate;
+mod sheet_time;
+mod slip;
+
+pub use budget::{Cause, ErrorBudget, Uncertain};
+pub use contrast::FirstOrder;
+pub use parameter::{Origin, Parameter};
+pub use rate::{Prediction, RateError, RateLaw, activation_from_q10, q10_from_activation};
+pub use sheet_time::{SheetTime, SheetTimeError, read_sheet_times};
+pub use slip::{Band, Slip, SlipLaw};
+
+/// The molar gas constant in J/(mol K): the product of the exact Avogadro and Boltzmann constants (SI Brochure, 9th ed.).
+pub const GAS_CONSTANT: f64 = 8.314_462_618_153_24;

@@ -1,0 +1,103 @@
+//! What a slip of the concentrate does, shown four ways: percent of concentrate, seconds of developing time, degrees of
+//! temperature, change of contrast.
+
+use super::{GAS_CONSTANT, Parameter};
+use crate::quantity::{Span, Temperature, TemperatureDifference};
+
+/// What turns an error of concentration into the other three.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SlipLaw {
+    /// Developing time of the bath; seconds are not told without it.
+    pub time: Option<Span>,
+    /// Temperature of the bath.
+    pub temperature: Temperature,
+    /// Dilution exponent n.
+    pub exponent: Parameter,
+    /// Activation energy, J/mol.
+    pub activation: Parameter,
+    /// Progress x = k t.
+    pub progress: Parameter,
+}
+
+/// A number and the band that assumptions leave it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Band {
+    /// With every parameter at its value.
+    pub value: f64,
+    /// The least of all corners.
+    pub least: f64,
+    /// The most of all corners.
+    pub most: f64,
+}
+
+/// One slip, four ways.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Slip {
+    /// Error of the concentration, as a share of it; positive is too much.
+    pub concentration: f64,
+    /// Seconds of developing time that would do the same; `None` without a time.
+    pub seconds: Option<Band>,
+    /// Kelvins that would do the same.
+    pub kelvins: Band,
+    /// Change of contrast, as a share of it.
+    pub contrast: Band,
+}
+
+impl SlipLaw {
+    /// The slip whose concentration is off by this share of itself. It must be more than -1.
+    pub fn slip(&self, concentration: f64) -> Slip {
+        let factor = |n: f64| (n * concentration.ln_1p()).exp();
+        let kelvins = |n: f64, activation: f64, _: f64| {
+            let inverse = 1.0 / self.temperature.kelvins() - n * GAS_CONSTANT / activation * concentration.ln_1p();
+            1.0 / inverse - self.temperature.kelvins()
+        };
+        let contrast = |n: f64, _: f64, x: f64| (-x * factor(n)).exp_m1() / (-x).exp_m1() - 1.0;
+        Slip {
+            concentration,
+            seconds: self
+                .time
+                .map(|time| self.band(&|n, _, _| time.seconds() * (factor(n) - 1.0))),
+            kelvins: self.band(&kelvins),
+            contrast: self.band(&contrast),
+        }
+    }
+
+    /// The value and the extremes over all corners of the parameters' ranges.
+    fn band(&self, of: &dyn Fn(f64, f64, f64) -> f64) -> Band {
+        let corners = |parameter: Parameter| [parameter.least, parameter.most];
+        let mut band = Band::of(of(self.exponent.value, self.activation.value, self.progress.value));
+        for n in corners(self.exponent) {
+            for activation in corners(self.activation) {
+                for x in corners(self.progress) {
+                    band = band.with(of(n, activation, x));
+                }
+            }
+        }
+        band
+    }
+}
+
+impl Slip {
+    /// Degrees that would do the same.
+    pub fn degrees(&self) -> TemperatureDifference {
+        TemperatureDifference::from_kelvins(self.kelvins.value)
+    }
+}
+
+impl Band {
+    fn of(value: f64) -> Self {
+        Self {
+            value,
+            least: value,
+            most: value,
+        }
+    }
+
+    fn with(self, corner: f64) -> Self {
+        Self {
+            least: self.least.min(corner),
+            most: self.most.max(corner),
+            ..self
+        }
+    }
+}

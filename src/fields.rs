@@ -1,0 +1,211 @@
+//! What a form takes: fields with a name, a label and a reader; and the named text that fills them.
+//!
+//! A form gets all its faults at once, each tied to its field, and whatever could be read is still used.
+//!
+//! ```
+//! use meniscus::fields::{Field, Form, Named};
+//! use meniscus::quantity::{bounds, Units};
+//!
+//! const TOTAL: Field<meniscus::fields::Volumes> = Field::volume("total", "Total", &bounds::BATH).initial("600 ml");
+//!
+//! let named = Named::from([("total".to_owned(), "-3".to_owned())]);
+//! let mut form = Form::new(&named, Units::default());
+//! assert_eq!(form.read(&TOTAL), None);
+//! assert_eq!(form.faults()[0].sentence, "The total must be from 10 ml to 20000 ml, as hand tanks and trays are.");
+//! ```
+
+mod kinds;
+mod shared;
+
+use std::collections::BTreeMap;
+
+pub use kinds::{
+    Choice, Counts, Densities, Dilutions, Masses, Names, Numbers, Percents, SheetTimes, Spans, TemperatureDifferences,
+    Temperatures, Volumes,
+};
+pub use shared::*;
+
+use crate::quantity::Units;
+
+/// Text by field name, as a form or a command line gives it.
+pub type Named = BTreeMap<String, String>;
+
+/// How one kind of field reads its text.
+pub trait Kind {
+    /// What the text becomes.
+    type Value;
+
+    /// Reads text that is not blank.
+    ///
+    /// # Errors
+    /// A clause that says what is wrong: lower case, no full stop.
+    fn read(&self, text: &str, units: Units) -> Result<Self::Value, String>;
+
+    /// What the field takes, as it is said beside it.
+    fn takes(&self, units: Units) -> String;
+}
+
+/// A field of a form.
+pub struct Field<K> {
+    name: &'static str,
+    label: &'static str,
+    initial: &'static str,
+    needed: bool,
+    kind: K,
+}
+
+impl<K: Copy> Field<K> {
+    /// A field that may be left blank, with nothing in it at first.
+    pub const fn new(name: &'static str, label: &'static str, kind: K) -> Self {
+        Self {
+            name,
+            label,
+            initial: "",
+            needed: false,
+            kind,
+        }
+    }
+
+    /// The same field with a first content, which it must not be without.
+    pub const fn initial(self, initial: &'static str) -> Self {
+        Self {
+            initial,
+            needed: true,
+            ..self
+        }
+    }
+
+    /// The same field with a first content, which may be taken out again.
+    pub const fn starting(self, initial: &'static str) -> Self {
+        Self { initial, ..self }
+    }
+
+    /// The same field, not to be left blank.
+    pub const fn needed(self) -> Self {
+        Self { needed: true, ..self }
+    }
+}
+
+/// A field whatever it reads: for lists, forms and their tests.
+pub trait AnyField: Sync {
+    /// The name in the form.
+    fn name(&self) -> &'static str;
+    /// The label beside it.
+    fn label(&self) -> &'static str;
+    /// What stands in it at first.
+    fn starts_as(&self) -> &'static str;
+    /// What it takes.
+    fn takes(&self, units: Units) -> String;
+}
+
+impl<K: Kind + Sync> AnyField for Field<K> {
+    fn name(&self) -> &'static str {
+        self.name
+    }
+
+    fn label(&self) -> &'static str {
+        self.label
+    }
+
+    fn starts_as(&self) -> &'static str {
+        self.initial
+    }
+
+    fn takes(&self, units: Units) -> String {
+        self.kind.takes(units)
+    }
+}
+
+/// What is wrong with one field.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fault {
+    /// The field's name.
+    pub field: String,
+    /// A plain sentence.
+    pub sentence: String,
+}
+
+/// Named text being read, and the faults found so far.
+pub struct Form<'a> {
+    named: &'a Named,
+    units: Units,
+    faults: Vec<Fault>,
+}
+
+impl<'a> Form<'a> {
+    /// A form to be read in the user's units.
+    pub fn new(named: &'a Named, units: Units) -> Self {
+        Self {
+            named,
+            units,
+            faults: Vec::new(),
+        }
+    }
+
+    /// The user's units.
+    pub fn units(&self) -> Units {
+        self.units
+    }
+
+    /// The field's value; `None` if it is blank or at fault. A field that was not sent at all has its first content.
+    pub fn read<K: Kind>(&mut self, field: &Field<K>) -> Option<K::Value> {
+        let text = self.named.get(field.name).map_or(field.initial, String::as_str).trim();
+        if text.is_empty() {
+            if field.needed {
+                self.fault(field.name, &format!("{}: something is needed here", field.label));
+            }
+            return None;
+        }
+        match field.kind.read(text, self.units) {
+            Ok(value) => Some(value),
+            Err(clause) => {
+                self.fault(field.name, &clause);
+                None
+            }
+        }
+    }
+
+    /// Records what is wrong with a field, beyond what its own reading finds.
+    pub fn fault(&mut self, field: &str, clause: &str) {
+        self.faults.push(Fault {
+            field: field.to_owned(),
+            sentence: sentence(clause),
+        });
+    }
+
+    /// Records the names that no field has.
+    pub fn refuse_unknown(&mut self, fields: &[&dyn AnyField]) {
+        for name in self.named.keys() {
+            if !fields.iter().any(|field| field.name() == name) {
+                let known: Vec<_> = fields.iter().map(|field| field.name()).collect();
+                self.fault(
+                    name,
+                    &format!("there is no field of this name; there are {}", known.join(", ")),
+                );
+            }
+        }
+    }
+
+    /// All faults so far.
+    pub fn faults(&self) -> &[Fault] {
+        &self.faults
+    }
+
+    /// All faults, at the end.
+    pub fn into_faults(self) -> Vec<Fault> {
+        self.faults
+    }
+}
+
+/// A clause as a sentence: capital first, full stop last.
+pub fn sentence(clause: &str) -> String {
+    let mut letters = clause.chars();
+    let mut sentence: String = match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => String::new(),
+    };
+    if !sentence.ends_with(['.', '!', '?']) {
+        sentence.push('.');
+    }
+    sentence
+}

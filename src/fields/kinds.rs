@@ -1,0 +1,151 @@
+//! The kinds of field: what each reads, and how it says what it takes.
+
+use super::{Field, Kind};
+use crate::development::{self, SheetTime};
+use crate::quantity::{
+    Bounds, Dilution, Mass, MassDensity, Span, Temperature, TemperatureDifference, Units, Volume, read,
+};
+
+macro_rules! bounded {
+    ($(#[$doc:meta])* $kind:ident, $make:ident, $value:ty, $read:path, $show:path) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy)]
+        pub struct $kind(&'static Bounds);
+
+        impl Kind for $kind {
+            type Value = $value;
+
+            fn read(&self, text: &str, units: Units) -> Result<$value, String> {
+                $read(text, self.0, units).map_err(|error| error.to_string())
+            }
+
+            fn takes(&self, units: Units) -> String {
+                format!("{} to {}", $show(self.0.least, units), $show(self.0.most, units))
+            }
+        }
+
+        impl Field<$kind> {
+            $(#[$doc])*
+            pub const fn $make(name: &'static str, label: &'static str, bounds: &'static Bounds) -> Self {
+                Field::new(name, label, $kind(bounds))
+            }
+        }
+    };
+}
+
+bounded!(
+    /// A field for a volume.
+    Volumes, volume, Volume, read::volume, read::show_volume
+);
+bounded!(
+    /// A field for a mass.
+    Masses, mass, Mass, read::mass, read::show_mass
+);
+bounded!(
+    /// A field for a density.
+    Densities, density, MassDensity, read::density, read::show_density
+);
+bounded!(
+    /// A field for a temperature.
+    Temperatures, temperature, Temperature, read::temperature, read::show_temperature
+);
+bounded!(
+    /// A field for a difference of temperatures.
+    TemperatureDifferences,
+    temperature_difference,
+    TemperatureDifference,
+    read::temperature_difference,
+    read::show_temperature_difference
+);
+bounded!(
+    /// A field for a time.
+    Spans, span, Span, read::span, read::show_span
+);
+bounded!(
+    /// A field for a percentage.
+    Percents, percent, f64, read::percent, read::show_percent
+);
+bounded!(
+    /// A field for a number without a unit.
+    Numbers, number, f64, read::number, read::show_number
+);
+bounded!(
+    /// A field for a whole number.
+    Counts, count, u32, read::count, read::show_number
+);
+
+/// A field for a dilution in any notation.
+#[derive(Clone, Copy)]
+pub struct Dilutions;
+
+impl Kind for Dilutions {
+    type Value = Dilution;
+
+    fn read(&self, text: &str, _: Units) -> Result<Dilution, String> {
+        text.parse()
+            .map_err(|error: crate::quantity::DilutionError| error.to_string())
+    }
+
+    fn takes(&self, _: Units) -> String {
+        "1+31, 1:31, 1 in 32, 1+1+100, 3 %, stock, 20 g/l, 1+3 then 1+7".to_owned()
+    }
+}
+
+/// A field for the times of a data sheet, one a line or parted by semicolons.
+#[derive(Clone, Copy)]
+pub struct SheetTimes;
+
+impl Kind for SheetTimes {
+    type Value = Vec<SheetTime>;
+
+    fn read(&self, text: &str, units: Units) -> Result<Vec<SheetTime>, String> {
+        development::read_sheet_times(text, units).map_err(|error| error.to_string())
+    }
+
+    fn takes(&self, _: Units) -> String {
+        "one a line: 6:45 at 20 C 1+31".to_owned()
+    }
+}
+
+/// A field for one of a few words, each with its value.
+#[derive(Clone, Copy)]
+pub struct Choice<T: 'static>(pub &'static [(&'static str, &'static str, T)]);
+
+impl<T: Copy> Kind for Choice<T> {
+    type Value = T;
+
+    fn read(&self, text: &str, _: Units) -> Result<T, String> {
+        let found = self.0.iter().find(|(word, _, _)| *word == text);
+        found.map(|(_, _, value)| *value).ok_or_else(|| {
+            let words: Vec<_> = self.0.iter().map(|(word, _, _)| *word).collect();
+            format!("choose one of {}", words.join(", "))
+        })
+    }
+
+    fn takes(&self, _: Units) -> String {
+        let labels: Vec<_> = self.0.iter().map(|(_, label, _)| *label).collect();
+        labels.join(", ")
+    }
+}
+
+/// A field for a name: a label on a bottle, or which thing of the kit is meant.
+#[derive(Clone, Copy)]
+pub struct Names;
+
+/// Longest name, in characters.
+const LONGEST_NAME: usize = 60;
+
+impl Kind for Names {
+    type Value = String;
+
+    fn read(&self, text: &str, _: Units) -> Result<String, String> {
+        match text.chars().count() <= LONGEST_NAME {
+            true => Ok(text.to_owned()),
+            false => Err(format!("a name has at most {LONGEST_NAME} characters")),
+        }
+    }
+
+    fn takes(&self, _: Units) -> String {
+        format!("up to {LONGEST_NAME} characters")
+    }
+}

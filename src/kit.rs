@@ -1,0 +1,83 @@
+//! What stands at the sink: instruments, balances, tanks, bottles in simple form, and how well they measure.
+//!
+//! ```
+//! use meniscus::kit::{Kit, ways};
+//! use meniscus::quantity::{TemperatureDifference, Volume};
+//!
+//! let kit = Kit::starter();
+//! let wanted = Volume::from_millilitres(18.75);
+//! let ways = ways(&kit, wanted, None, TemperatureDifference::ZERO);
+//! assert!(ways[0].relative_uncertainty() < 0.02);
+//! ```
+
+mod bottle;
+mod film;
+mod instrument;
+mod on_mark;
+mod starter;
+mod tank;
+mod tolerance;
+mod ways;
+
+pub use bottle::Bottle;
+pub use film::{Film, Load};
+pub use instrument::{Balance, Draws, Instrument, InstrumentKind, Reading, Spread};
+pub use on_mark::{OnMark, on_mark};
+pub use tank::{Cover, Tank, Turning};
+pub use tolerance::{Grade, Tolerance, syringe_dead_space};
+pub use ways::{MOST_DRAWS, Measured, Way, ways};
+
+use crate::quantity::{Span, TemperatureDifference, Units};
+
+/// Everything of the user's that a calculator may use.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Kit {
+    /// Syringes, cylinders, pipettes, jugs.
+    pub instruments: Vec<Kept<Instrument>>,
+    /// Balances.
+    pub balances: Vec<Kept<Balance>>,
+    /// Tanks.
+    pub tanks: Vec<Kept<Tank>>,
+    /// Bottles.
+    pub bottles: Vec<Kept<Bottle>>,
+    /// What holds for the whole darkroom.
+    pub house: House,
+}
+
+/// A thing with the name it is kept under in the store.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Kept<T> {
+    /// Key in the store.
+    pub id: String,
+    /// The thing.
+    pub item: T,
+}
+
+/// What holds for the whole darkroom.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct House {
+    /// Units shown, and assumed where none is written.
+    pub units: Units,
+    /// Half-width of the thermometer's error.
+    pub thermometer: TemperatureDifference,
+    /// Half-width of the error of starting, pouring and stopping.
+    pub timing: Span,
+    /// Standard deviation of contrast from one hand process to the next, percent: agitation and all that is not measured.
+    pub hand: f64,
+}
+
+impl Kit {
+    /// The bottle kept under that key.
+    pub fn bottle(&self, id: &str) -> Option<&Bottle> {
+        find(&self.bottles, id)
+    }
+
+    /// The tank kept under that key.
+    pub fn tank(&self, id: &str) -> Option<&Tank> {
+        find(&self.tanks, id)
+    }
+}
+
+fn find<'a, T>(all: &'a [Kept<T>], id: &str) -> Option<&'a T> {
+    all.iter().find(|kept| kept.id == id).map(|kept| &kept.item)
+}

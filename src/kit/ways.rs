@@ -1,0 +1,381 @@
+//! The measuring plan: every sensible way to a volume with the user's own kit, best first.
+//!
+//! One instrument in up to four draws; two instruments; by weight where the density is known; by a dilution made first,
+//! of which more can be drawn than of the concentrate, at the cost of what is left of it.
+
+use super::instrument::EXPANSION;
+use super::{Balance, Draws, Instrument, InstrumentKind, Kit, Spread};
+use crate::quantity::{Mass, MassDensity, TemperatureDifference, Volume};
+
+/// The most draws that a way may take.
+pub const MOST_DRAWS: u32 = 4;
+
+/// A way to measure a volume.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Way<'a> {
+    /// With one or two instruments.
+    Draw(Vec<Draws<'a>>),
+    /// On a balance.
+    Weigh {
+        /// Which.
+        balance: &'a Balance,
+        /// What it should gain.
+        mass: Mass,
+        /// What the volume was multiplied by.
+        density: MassDensity,
+    },
+    /// From a dilution that is made first.
+    Predilute {
+        /// Concentrate for it.
+        concentrate: Draws<'a>,
+        /// In what it is made up.
+        vessel: &'a Instrument,
+        /// To which volume.
+        made_up: Volume,
+        /// How much of it to take.
+        take: Draws<'a>,
+        /// Concentrate that is left in what is not taken.
+        waste: Volume,
+    },
+}
+
+/// A way, and how well it measures.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Measured<'a> {
+    /// What is done.
+    pub way: Way<'a>,
+    /// The volume that it aims at.
+    pub volume: Volume,
+    /// Standard uncertainty of the volume by cause.
+    pub causes: Vec<(&'static str, Volume)>,
+}
+
+/// Half-width of a density as it is usually stated, to two decimals (JCGM 100, F.2.2.1).
+const DENSITY_HALF_WIDTH: f64 = 0.005;
+/// A dilution made first is offered only when it brings the uncertainty below this share of the best direct way's.
+const WORTH_PREDILUTING: f64 = 0.8;
+/// It is not looked for when the best direct way is already this good.
+const GOOD_ENOUGH: f64 = 0.015;
+/// How far the first dilution goes.
+const PREDILUTIONS: [f64; 4] = [2.0, 5.0, 10.0, 20.0];
+/// The most concentrate that a first dilution may waste, as a multiple of what is wanted.
+const MOST_WASTE: f64 = 4.0;
+
+impl Measured<'_> {
+    /// Standard uncertainty of the volume.
+    pub fn standard_uncertainty(&self) -> Volume {
+        let squares: f64 = self.causes.iter().map(|(_, u)| u.millilitres().powi(2)).sum();
+        Volume::from_millilitres(squares.sqrt())
+    }
+
+    /// Standard uncertainty as a share of the volume.
+    pub fn relative_uncertainty(&self) -> f64 {
+        self.standard_uncertainty() / self.volume
+    }
+
+    /// How many times something is drawn, made up or weighed.
+    pub fn steps(&self) -> u32 {
+        match &self.way {
+            Way::Draw(draws) => draws.iter().map(Draws::count).sum(),
+            Way::Weigh { .. } => 2,
+            Way::Predilute { concentrate, take, .. } => concentrate.count() + 1 + take.count(),
+        }
+    }
+}
+
+/// Ways to measure `wanted`, by relative uncertainty to a tenth of a percent, then by fewest steps; empty if the kit cannot.
+///
+/// `from_20` is how far the liquid is from 20 °C, at which instruments are marked.
+pub fn ways(
+    kit: &Kit,
+    wanted: Volume,
+    density: Option<MassDensity>,
+    from_20: TemperatureDifference,
+) -> Vec<Measured<'_>> {
+    let instruments: Vec<&Instrument> = kit.instruments.iter().map(|kept| &kept.item).collect();
+    let single: Vec<Draws> = instruments
+        .iter()
+        .filter_map(|instrument| one_instrument(instrument, wanted, from_20))
+        .collect();
+    let mut all: Vec<Measured> = single
+        .iter()
+        .map(|draws| measured(vec![*draws], from_20))
+        .chain(two_instruments(&instruments, wanted, from_20))
+        .collect();
+    if let Some(density) = density {
+        all.extend(
+            kit.balances
+                .iter()
+                .filter_map(|kept| weighed(&kept.item, wanted, density, from_20)),
+        );
+    }
+    let best = all
+        .iter()
+        .map(Measured::relative_uncertainty)
+        .fold(f64::INFINITY, f64::min);
+    if best > GOOD_ENOUGH {
+        all.extend(
+            prediluted(&instruments, wanted, from_20)
+                .filter(|way| way.relative_uncertainty() < best * WORTH_PREDILUTING || best.is_infinite()),
+        );
+    }
+    let key = |way: &Measured| (way.relative_uncertainty() * 1000.0).round() as u64;
+    all.sort_by(|a, b| {
+        let tenths = key(a).cmp(&key(b));
+        let finer = a.relative_uncertainty().total_cmp(&b.relative_uncertainty());
+        tenths.then(a.steps().cmp(&b.steps())).then(finer)
+    });
+    all
+}
+
+/// The best split over the fewest draws of one instrument: equal draws on a mark and a last one for the rest.
+pub(super) fn one_instrument(
+    instrument: &Instrument,
+    wanted: Volume,
+    from_20: TemperatureDifference,
+) -> Option<Draws<'_>> {
+    let most = instrument.delivered_at(instrument.capacity);
+    let count = (wanted / most - 1e-9).ceil().max(1.0);
+    if count > f64::from(MOST_DRAWS) {
+        return None;
+    }
+    let fills = count as u32 - 1;
+    if fills == 0 {
+        return instrument.can_draw(wanted).then_some(Draws {
+            instrument,
+            fills: 1,
+            to: wanted,
+            rest: None,
+        });
+    }
+    marks(instrument)
+        .filter_map(|to| split(instrument, wanted, fills, to))
+        .min_by(|a, b| combined(a, from_20).total_cmp(&combined(b, from_20)))
+}
+
+fn split(instrument: &Instrument, wanted: Volume, fills: u32, to: Volume) -> Option<Draws<'_>> {
+    let rest = wanted - to * f64::from(fills);
+    if !instrument.can_draw(to) || !instrument.can_draw(rest) {
+        return None;
+    }
+    let same = (rest - to).millilitres().abs() < 1e-9;
+    Some(Draws {
+        instrument,
+        fills: if same { fills + 1 } else { fills },
+        to,
+        rest: (!same).then_some(rest),
+    })
+}
+
+/// For each pair the best split: draws on a mark of one, one draw of the other for the rest; the larger volume first.
+fn two_instruments<'a>(
+    instruments: &[&'a Instrument],
+    wanted: Volume,
+    from_20: TemperatureDifference,
+) -> Vec<Measured<'a>> {
+    let useful: Vec<&Instrument> = instruments
+        .iter()
+        .copied()
+        .filter(|instrument| instrument.kind != InstrumentKind::Jug)
+        .collect();
+    let mut best = Vec::new();
+    for (index, &one) in useful.iter().enumerate() {
+        for &other in &useful[index + 1..] {
+            let splits = [(one, other), (other, one)].into_iter().flat_map(|(first, second)| {
+                (1..MOST_DRAWS).flat_map(move |fills| ends_of_the_scale(first, second, wanted, fills))
+            });
+            let split = splits.min_by(|a, b| pair_combined(a, from_20).total_cmp(&pair_combined(b, from_20)));
+            best.extend(split.map(|mut split| {
+                split.sort_by(|a, b| b.volume().millilitres().total_cmp(&a.volume().millilitres()));
+                measured(split.to_vec(), from_20)
+            }));
+        }
+    }
+    best
+}
+
+/// Splits at the three highest and the three lowest marks that leave something the second instrument can draw: the best
+/// split leaves as much as possible to one of the two.
+fn ends_of_the_scale<'a>(
+    first: &'a Instrument,
+    second: &'a Instrument,
+    wanted: Volume,
+    fills: u32,
+) -> impl Iterator<Item = [Draws<'a>; 2]> {
+    let times = f64::from(fills);
+    let step = first.graduation;
+    let most = first.capacity.min(first.mark_for((wanted - second.graduation) / times));
+    let least = first.mark_for((wanted - second.capacity) / times).max(step);
+    let (low, high) = ((least / step - 1e-9).ceil(), (most / step + 1e-9).floor());
+    let numbers = [high, high - 1.0, high - 2.0, low, low + 1.0, low + 2.0];
+    numbers
+        .into_iter()
+        .filter(move |&number| number >= low.max(1.0) && number <= high)
+        .filter_map(move |number| {
+            let to = first.delivered_at(step * number);
+            let rest = wanted - to * times;
+            (first.can_draw(to) && second.can_draw(rest)).then_some([
+                Draws {
+                    instrument: first,
+                    fills,
+                    to,
+                    rest: None,
+                },
+                Draws {
+                    instrument: second,
+                    fills: 1,
+                    to: rest,
+                    rest: None,
+                },
+            ])
+        })
+}
+
+fn weighed<'a>(
+    balance: &'a Balance,
+    wanted: Volume,
+    density: MassDensity,
+    from_20: TemperatureDifference,
+) -> Option<Measured<'a>> {
+    let mass = density * wanted;
+    if mass > balance.capacity || mass < balance.readability * 2.0 {
+        return None;
+    }
+    let rho = density.grams_per_millilitre();
+    Some(Measured {
+        way: Way::Weigh { balance, mass, density },
+        volume: wanted,
+        causes: vec![
+            (
+                "the balance's two readings",
+                Volume::from_millilitres(balance.standard_uncertainty().grams() / rho),
+            ),
+            ("the density", wanted * (DENSITY_HALF_WIDTH / rho / 3f64.sqrt())),
+            (
+                "the temperature",
+                wanted * (EXPANSION * from_20.kelvins().abs() / 3f64.sqrt()),
+            ),
+        ],
+    })
+}
+
+/// First dilutions made up on a mark of a cylinder or jug.
+fn prediluted<'a>(
+    instruments: &[&'a Instrument],
+    wanted: Volume,
+    from_20: TemperatureDifference,
+) -> impl Iterator<Item = Measured<'a>> {
+    let vessels = instruments.iter().filter(|i| i.kind == InstrumentKind::Cylinder);
+    let ways = vessels.flat_map(move |&vessel| {
+        instruments.iter().flat_map(move |&first| {
+            [first.capacity, first.capacity / 2.0]
+                .into_iter()
+                .flat_map(move |mark| PREDILUTIONS.map(|times| (first.delivered_at(mark), times)))
+                .filter_map(move |(volume, times)| {
+                    predilution(instruments, wanted, from_20, vessel, first, volume, times)
+                })
+        })
+    });
+    ways.min_by(|a, b| a.relative_uncertainty().total_cmp(&b.relative_uncertainty()))
+        .into_iter()
+}
+
+fn predilution<'a>(
+    instruments: &[&'a Instrument],
+    wanted: Volume,
+    from_20: TemperatureDifference,
+    vessel: &'a Instrument,
+    first: &'a Instrument,
+    volume: Volume,
+    times: f64,
+) -> Option<Measured<'a>> {
+    let made_up = volume * times;
+    let waste = volume - wanted;
+    let fits = first.can_draw(volume) && vessel.can_draw(made_up) && vessel.on_mark(made_up);
+    if !fits || waste < Volume::ZERO || waste > wanted * MOST_WASTE {
+        return None;
+    }
+    let concentrate = Draws {
+        instrument: first,
+        fills: 1,
+        to: volume,
+        rest: None,
+    };
+    let relative = |draws: &Draws| {
+        let spread = draws.spread(from_20);
+        (spread, draws.volume())
+    };
+    let take = instruments
+        .iter()
+        .filter_map(|instrument| one_instrument(instrument, wanted * times, from_20))
+        .min_by(|a, b| combined(a, from_20).total_cmp(&combined(b, from_20)))?;
+    let (spread, of) = relative(&concentrate);
+    let (taken, of_taken) = relative(&take);
+    let vessel_spread = Draws {
+        instrument: vessel,
+        fills: 1,
+        to: made_up,
+        rest: None,
+    }
+    .spread(from_20);
+    let share = |part: Volume, whole: Volume| wanted * (part / whole);
+    // The same instrument twice makes the same relative error twice, so the two add up.
+    let same = std::ptr::eq(first, take.instrument);
+    let concentrate_part = share(spread.combined(), of);
+    let take_part = share(taken.combined(), of_taken);
+    let causes = match same {
+        true => vec![("drawing twice with one instrument", concentrate_part + take_part)],
+        false => vec![
+            ("drawing the concentrate", concentrate_part),
+            ("taking of the dilution", take_part),
+        ],
+    };
+    let made_up_cause = ("making up the dilution", share(vessel_spread.combined(), made_up));
+    Some(Measured {
+        way: Way::Predilute {
+            concentrate,
+            vessel,
+            made_up,
+            take,
+            waste,
+        },
+        volume: wanted,
+        causes: causes.into_iter().chain([made_up_cause]).collect(),
+    })
+}
+
+fn measured(draws: Vec<Draws<'_>>, from_20: TemperatureDifference) -> Measured<'_> {
+    let spread = draws
+        .iter()
+        .map(|draws| draws.spread(from_20))
+        .reduce(Spread::and)
+        .unwrap_or_default();
+    let causes = [
+        ("the instrument", spread.calibration),
+        ("reading its marks", spread.reading),
+        ("the hand, repeated", spread.repeatability),
+        ("the temperature", spread.temperature),
+    ];
+    Measured {
+        volume: draws.iter().map(Draws::volume).sum(),
+        way: Way::Draw(draws),
+        causes: causes.into_iter().filter(|(_, u)| *u > Volume::ZERO).collect(),
+    }
+}
+
+fn marks(instrument: &Instrument) -> impl Iterator<Item = Volume> {
+    let count = (instrument.capacity / instrument.graduation + 1e-9).floor() as u32;
+    (1..=count).map(move |number| instrument.delivered_at(instrument.graduation * f64::from(number)))
+}
+
+fn combined(draws: &Draws, from_20: TemperatureDifference) -> f64 {
+    draws.spread(from_20).combined().millilitres()
+}
+
+fn pair_combined(pair: &[Draws; 2], from_20: TemperatureDifference) -> f64 {
+    pair[0]
+        .spread(from_20)
+        .and(pair[1].spread(from_20))
+        .combined()
+        .millilitres()
+}

@@ -1,0 +1,22 @@
+//! Meniscus makes small volumes of photographic chemistry trustworthy: how much to draw with which instrument and how
+//! exactly, how long to develop, whether the tank holds enough.
+//!
+//! The modules in reading order; each names only those before it.
+//!
+//! ```
+//! use meniscus::{calculators::calculate, fields::Named, kit::Kit, view};
+//!
+//! let answer = calculate("mix", &Named::new(), &Kit::starter()).expect("mix is in the list");
+//! assert!(view::text(&answer).contains("18.75 ml"));
+//! ```
+
+pub mod calculators;
+pub mod chemistry;
+pub mod development;
+pub mod fields;
+pub mod kit;
+pub mod parts;
+pub mod quantity;
+pub mod sheet;
+pub mod uncertainty;
+pub mod view;

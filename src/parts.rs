@@ -1,0 +1,32 @@
+//! What calculators have in common: a model's result, said in the parts of a sheet.
+
+mod bath;
+mod capacity;
+mod care;
+mod measuring;
+mod slips;
+mod timing;
+
+pub use bath::{Bath, load};
+pub use capacity::{Fill, capacity, filling};
+pub use care::care;
+pub use measuring::{Conditions, mark_part, measure, pictures, way_items};
+pub use slips::{Precision, slips};
+pub use timing::{law_assumptions, timing};
+
+use crate::development::{Origin, Parameter};
+use crate::quantity::Units;
+use crate::sheet::{Assumption, Figure, Item};
+
+/// The item for a parameter that nobody measured; nothing for one that somebody did.
+pub fn assumption(figure: Figure, parameter: Parameter, field: &'static str, units: Units) -> Option<Item> {
+    let Origin::Assumed(why) = parameter.origin else {
+        return None;
+    };
+    Some(Item::Assumption(Assumption {
+        figure: figure.assumed(),
+        range: format!("{} to {}", units.about(parameter.least), units.about(parameter.most)),
+        why: why.to_owned(),
+        field,
+    }))
+}

@@ -1,0 +1,132 @@
+//! What a form says of a bath, with the bottle's own figures where the form is silent.
+
+use crate::chemistry::{self, Class};
+use crate::development::{Parameter, RateLaw, SheetTime, SlipLaw};
+use crate::fields::{self, Form};
+use crate::kit::{Bottle, Kit, Load, Tank};
+use crate::quantity::{Dilution, MassDensity, Span, Temperature, TemperatureDifference, Volume};
+
+/// A bath as far as the form could be read.
+pub struct Bath<'a> {
+    /// The bottle that was picked.
+    pub bottle: Option<&'a Bottle>,
+    /// Class of solution.
+    pub class: Class,
+    /// Dilution.
+    pub dilution: Option<Dilution>,
+    /// Strength of the bottle, 1 for fresh.
+    pub strength: Option<f64>,
+    /// Temperature.
+    pub temperature: Option<Temperature>,
+    /// Times of the data sheet.
+    pub times: Vec<SheetTime>,
+    /// The user's own n.
+    pub exponent: Option<f64>,
+    /// The user's own factor per 10 degrees.
+    pub q10: Option<f64>,
+}
+
+/// The temperature at which instruments are marked (ASTM E694, 3.2).
+const REFERENCE: Temperature = Temperature::from_celsius(20.0);
+
+impl<'a> Bath<'a> {
+    /// Reads the fields that every bath has. An unknown bottle is a fault.
+    pub fn read(form: &mut Form, kit: &'a Kit) -> Self {
+        let bottle = form.read(&fields::BOTTLE).and_then(|id| {
+            let found = kit.bottle(&id);
+            if found.is_none() {
+                form.fault("bottle", "there is no such bottle in the kit");
+            }
+            found
+        });
+        let class = form.read(&fields::CLASS);
+        let dilution = form.read(&fields::DILUTION);
+        let times = form.read(&fields::TIMES);
+        let strength = form.read(&fields::STRENGTH);
+        let exponent = form.read(&fields::EXPONENT);
+        Self {
+            class: class.or(bottle.map(|bottle| bottle.class)).unwrap_or(Class::Syrup),
+            dilution: dilution.or_else(|| bottle.and_then(|bottle| bottle.dilution.clone())),
+            strength: strength.map(|percent| percent / 100.0),
+            temperature: form.read(&fields::TEMPERATURE),
+            times: times
+                .or_else(|| bottle.map(|bottle| bottle.times.clone()))
+                .unwrap_or_default(),
+            exponent: exponent.or(bottle.and_then(|bottle| bottle.exponent)),
+            q10: form.read(&fields::Q10),
+            bottle,
+        }
+    }
+
+    /// The density that was typed, or else the bottle's.
+    pub fn density(&self, form: &mut Form) -> Option<MassDensity> {
+        form.read(&fields::DENSITY)
+            .or(self.bottle.and_then(|bottle| bottle.density))
+    }
+
+    /// The least per film that was typed, or else the bottle's.
+    pub fn least_per_film(&self, form: &mut Form) -> Option<Volume> {
+        form.read(&fields::LEAST_PER_FILM)
+            .or(self.bottle.and_then(|bottle| bottle.least_per_film))
+    }
+
+    /// How far the bath is from the temperature at which instruments are marked.
+    pub fn from_20(&self) -> TemperatureDifference {
+        self.temperature
+            .map_or(TemperatureDifference::ZERO, |temperature| temperature - REFERENCE)
+    }
+
+    /// The law of its rate, if there are times. Times that contradict each other are a fault of their field.
+    pub fn law(&self, form: &mut Form) -> Option<RateLaw> {
+        let strength = self.dilution.as_ref()?.strength();
+        if self.times.is_empty() || !self.class.is_developer() {
+            return None;
+        }
+        match RateLaw::new(&self.times, strength, self.exponent, self.q10, self.class) {
+            Ok(law) => Some(law),
+            Err(error) => {
+                form.fault("times", &error.to_string());
+                None
+            }
+        }
+    }
+
+    /// What turns a slip of concentration into seconds, degrees and contrast.
+    pub fn slip_law(&self, law: Option<&RateLaw>, time: Option<Span>, progress: Option<f64>) -> SlipLaw {
+        let assumed_activation =
+            Parameter::given_or(self.q10, self.class.q10()).map(crate::development::activation_from_q10);
+        SlipLaw {
+            time,
+            temperature: self.temperature.unwrap_or(REFERENCE),
+            exponent: law.map_or(
+                Parameter::given_or(self.exponent, self.class.exponent()),
+                RateLaw::exponent,
+            ),
+            activation: law.map_or(assumed_activation, RateLaw::activation),
+            progress: Parameter::given_or(progress, chemistry::PROGRESS),
+        }
+    }
+}
+
+/// What is loaded, and the tank it is loaded into.
+pub fn load<'a>(form: &mut Form, kit: &'a Kit) -> (Load, Option<&'a Tank>) {
+    let load = Load::new([
+        form.read(&fields::FILMS_135).unwrap_or(0),
+        form.read(&fields::FILMS_120).unwrap_or(0),
+        form.read(&fields::FILMS_220).unwrap_or(0),
+        form.read(&fields::SHEETS_4X5).unwrap_or(0),
+        form.read(&fields::SHEETS_8X10).unwrap_or(0),
+    ]);
+    let tank = match form.read(&fields::TANK) {
+        None => kit.tanks.first().map(|kept| &kept.item),
+        Some(id) if id == "none" => None,
+        Some(id) => {
+            let found = kit.tank(&id);
+            if found.is_none() {
+                form.fault("tank", "there is no such tank in the kit");
+            }
+            found
+        }
+    };
+    (load, tank)
+}

@@ -1,0 +1,278 @@
+//! Whether a fill covers the film, stays below the brim, and holds enough concentrate; and every way out when it does not.
+
+use crate::development::{Parameter, RateLaw};
+use crate::kit::{Cover, Film, Load, Tank, Turning};
+use crate::quantity::{Dilution, Temperature, Units, Volume};
+use crate::sheet::{Figure, Item, Picture};
+
+/// A fill, as far as it is known.
+pub struct Fill<'a> {
+    /// The whole bath.
+    pub total: Volume,
+    /// How it is made.
+    pub dilution: &'a Dilution,
+    /// What is loaded.
+    pub load: &'a Load,
+    /// Into which tank.
+    pub tank: Option<&'a Tank>,
+    /// Least concentrate for one film unit.
+    pub least_per_film: Option<Volume>,
+    /// The law of its rate.
+    pub law: Option<&'a RateLaw>,
+    /// Dilution exponent, law or no law.
+    pub exponent: Parameter,
+    /// Temperature of the bath.
+    pub temperature: Option<Temperature>,
+    /// Strength of the bottle.
+    pub strength: f64,
+}
+
+/// Whether the total covers the load in the tank and stays below the brim.
+pub fn filling(total: Volume, load: &Load, tank: Option<&Tank>, units: Units) -> Vec<Item> {
+    let Some(tank) = tank else {
+        return vec![Item::Text(
+            "No tank is chosen, so nothing is said of covering the film.".to_owned(),
+        )];
+    };
+    let cover = tank.cover(load);
+    let mut items = Vec::new();
+    let drawn = match cover {
+        Cover::From(cover) if !load.is_empty() => Some(cover),
+        _ => None,
+    };
+    items.push(Item::Picture(Picture::Tank {
+        caption: format!("{} with {}, holding {}", tank.name, load.words(), units.volume(total)),
+        fill: total / tank.brim,
+        cover: drawn.map(|cover| cover / tank.brim),
+        shown: [
+            units.volume(total),
+            drawn.map(|cover| units.volume(cover)).unwrap_or_default(),
+            units.volume(tank.brim),
+        ],
+    }));
+    match cover {
+        Cover::From(cover) => {
+            if !load.is_empty() {
+                items.push(Item::Figure(Figure::volume(
+                    "cover",
+                    "Covers the film from",
+                    cover,
+                    units,
+                )));
+            }
+            items.push(Item::Figure(Figure::volume("brim", "Brim", tank.brim, units)));
+            items.push(covering(total, cover, tank, load, units));
+        }
+        Cover::NotThisFilm(film) => items.push(Item::Caution(format!(
+            "The {} takes no {} film. Choose another tank, or say in Kit what covers it.",
+            tank.name,
+            film.label()
+        ))),
+        Cover::TooMany(needed) => items.push(Item::Caution(format!(
+            "{} would need {}, and the {} holds {} at the brim. {}",
+            load.words(),
+            units.volume(needed),
+            tank.name,
+            units.volume(tank.brim),
+            most_that_fit(tank, load)
+        ))),
+    }
+    items
+}
+
+/// Whether the concentrate suffices for the film.
+pub fn capacity(fill: &Fill, units: Units) -> Vec<Item> {
+    let Some(have) = fill.dilution.concentrates(fill.total).into_iter().next() else {
+        return Vec::new();
+    };
+    if fill.load.is_empty() {
+        return Vec::new();
+    }
+    let film_units = fill.load.units();
+    let mut items = vec![
+        Item::Figure(Figure::number(
+            "film_units",
+            "Film, in units of one roll",
+            film_units,
+            2,
+            units,
+        )),
+        Item::Figure(Figure::volume(
+            "per_film",
+            "Concentrate for each",
+            have / film_units,
+            units,
+        )),
+    ];
+    let Some(least) = fill.least_per_film else {
+        items.push(Item::Text(
+            "Whether that is enough only the product's data sheet can say: type its least concentrate per film."
+                .to_owned(),
+        ));
+        return items;
+    };
+    let need = least * film_units;
+    items.push(Item::Figure(Figure::volume(
+        "need",
+        "The data sheet wants",
+        need,
+        units,
+    )));
+    if have + Volume::from_microlitres(1) >= need {
+        let spare = have / need;
+        items.push(Item::Text(format!(
+            "Enough: {} times the least for {}.",
+            units.number(spare, 2),
+            fill.load.words()
+        )));
+        return items;
+    }
+    items.push(Item::Caution(format!(
+        "Short of concentrate: {} for {}, where the data sheet wants {}. Any one of these mends it.",
+        units.volume(have),
+        fill.load.words(),
+        units.volume(need)
+    )));
+    items.extend(more_volume(fill, need, units));
+    items.extend(fewer_films(fill, have, least, units));
+    items.extend(richer(fill, need, units));
+    items
+}
+
+/// The totals that cover the film, stay below the brim and hold enough; a tenth less or more where no tank says otherwise.
+impl Fill<'_> {
+    /// Least and most total.
+    pub fn range(&self) -> (Volume, Volume) {
+        let need = self.least_per_film.unwrap_or_default() * self.load.units();
+        let enough = match self.dilution.share() {
+            share if share > 0.0 => need / share,
+            _ => Volume::ZERO,
+        };
+        match self.tank.map(|tank| (tank.cover(self.load), tank.brim)) {
+            Some((Cover::From(cover), brim)) => (cover.max(enough), brim),
+            _ => ((self.total * 0.9).max(enough), self.total * 1.1),
+        }
+    }
+}
+
+fn covering(total: Volume, cover: Volume, tank: &Tank, load: &Load, units: Units) -> Item {
+    if total > tank.brim {
+        return Item::Caution(format!(
+            "{} is {} more than the {} holds. Fill to the brim of {} at most, or divide it over two fills.",
+            units.volume(total),
+            units.volume(total - tank.brim),
+            tank.name,
+            units.volume(tank.brim)
+        ));
+    }
+    if total < cover {
+        return Item::Caution(format!(
+            "{} does not cover {}: make at least {}, {} more, at the same dilution.",
+            units.volume(total),
+            load.words(),
+            units.volume(cover),
+            units.volume(cover - total)
+        ));
+    }
+    let turning = match tank.turning {
+        Turning::Inversion => "the film stands covered",
+        Turning::Rotary => "enough for a rolling drum",
+    };
+    Item::Text(format!(
+        "It fits: {turning}, and {} stay free below the brim.",
+        units.volume(tank.brim - total)
+    ))
+}
+
+/// How many of a load's films go in, where they are all of one format.
+fn most_that_fit(tank: &Tank, load: &Load) -> String {
+    let formats: Vec<Film> = Film::ALL.into_iter().filter(|&film| load.count(film) > 0).collect();
+    let [film] = formats[..] else {
+        return "Load fewer films, or divide them over two fills.".to_owned();
+    };
+    let most = (1..load.count(film))
+        .rev()
+        .find(|&count| matches!(tank.cover(&Load::of(film, count)), Cover::From(_)));
+    match most {
+        Some(count) => format!(
+            "At most {} go in; divide them over {} fills.",
+            Load::of(film, count).words(),
+            load.count(film).div_ceil(count)
+        ),
+        None => "Not one goes in; choose another tank.".to_owned(),
+    }
+}
+
+fn more_volume(fill: &Fill, need: Volume, units: Units) -> Vec<Item> {
+    let total = need / fill.dilution.concentrates(Volume::from_millilitres(1.0))[0].millilitres();
+    let fits = fill.tank.is_none_or(|tank| total <= tank.brim);
+    let text = match fits {
+        true => "More volume at the same dilution and time.".to_owned(),
+        false => {
+            "More volume at the same dilution would hold enough, but not in this tank: take a larger one.".to_owned()
+        }
+    };
+    vec![
+        Item::Figure(Figure::volume("way_out_total", "Total that holds enough", total, units)),
+        Item::Text(text),
+    ]
+}
+
+fn fewer_films(fill: &Fill, have: Volume, least: Volume, units: Units) -> Vec<Item> {
+    let film_units = have / least;
+    let mut items = vec![Item::Figure(Figure::number(
+        "way_out_film_units",
+        "Film units that this fill is good for",
+        film_units,
+        2,
+        units,
+    ))];
+    let formats: Vec<Film> = Film::ALL
+        .into_iter()
+        .filter(|&film| fill.load.count(film) > 0)
+        .collect();
+    if let [film] = formats[..] {
+        let count = (film_units / film.units() + 1e-9).floor() as u32;
+        items.push(Item::Text(match count {
+            0 => format!("Not even one {} at this dilution and volume.", film.label()),
+            _ => format!("Fewer films: {} at a time.", Load::of(film, count).words()),
+        }));
+    }
+    items
+}
+
+fn richer(fill: &Fill, need: Volume, units: Units) -> Vec<Item> {
+    let share = need / fill.total;
+    let Some(dilution) = Dilution::with_share(share) else {
+        return vec![Item::Text(
+            "No dilution holds enough in this volume: even undiluted it would be short.".to_owned(),
+        )];
+    };
+    let mut items = vec![Item::Text(format!(
+        "A richer dilution: {dilution}, in the same volume."
+    ))];
+    let time = |temperature| fill.law.map(|law| law.time(temperature, share, fill.strength));
+    match fill.temperature.and_then(time) {
+        Some(prediction) => items.push(Item::Figure(
+            Figure::span("way_out_time", "Its time", prediction.time, units)
+                .between(&units.span(prediction.band.0), &units.span(prediction.band.1))
+                .assumed_if(prediction.band.0 != prediction.band.1),
+        )),
+        None if fill.strength > 0.0 => {
+            let factor = |n: f64| (fill.dilution.share() / share).powf(n);
+            let n = fill.exponent;
+            items.push(Item::Figure(
+                Figure::percent(
+                    "way_out_time_share",
+                    "Its time, of the usual one",
+                    factor(n.value),
+                    units,
+                )
+                .between(&units.percent(factor(n.most)), &units.percent(factor(n.least)))
+                .assumed_if(n.is_assumed()),
+            ));
+        }
+        None => {}
+    }
+    items
+}

@@ -1,0 +1,32 @@
+//! The usual cautions where work can hurt someone.
+
+use crate::chemistry::Class;
+use crate::quantity::Dilution;
+use crate::sheet::Item;
+
+/// What to take care of with this bath. The product's safety data sheet and local rules stand above all of it.
+pub fn care(class: Class, dilution: Option<&Dilution>) -> Vec<Item> {
+    let mut cautions =
+        vec!["Gloves on, window open. Developers can make the skin allergic for good; wash off splashes at once."];
+    match class {
+        Class::StopBath => {
+            cautions.push("Pour acid into water, never water into acid.");
+            cautions.push("Keep acid away from fixer and developer stock: with sulfite or thiosulfate it gives off sulfur dioxide.");
+        }
+        Class::Fixer => {
+            cautions
+                .push("Never mix it with acid in bulk: it gives off sulfur dioxide, which asthmatics cannot stand.");
+            cautions.push("Used fixer holds silver: collect it, and hand it in where local rules say so.");
+        }
+        _ => {}
+    }
+    if matches!(dilution, Some(Dilution::Weighed(_))) {
+        cautions.push("Do not breathe the dust: weigh slowly, with a mask, away from food.");
+    }
+    cautions.push("Label every bottle. No food or drink vessels, ever. Keep all of it from children and animals.");
+    cautions.push("The product's safety data sheet and your local rules stand above anything said here.");
+    cautions
+        .into_iter()
+        .map(|text| Item::Caution(text.to_owned()))
+        .collect()
+}

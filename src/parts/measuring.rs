@@ -1,0 +1,271 @@
+//! The measuring plan as parts of a sheet: the ways, their steps, their drawings, and the total that lands on a mark.
+
+use crate::kit::{Draws, Instrument, InstrumentKind, Kit, MOST_DRAWS, Measured, OnMark, Way, ways};
+use crate::quantity::{MassDensity, TemperatureDifference, Units, Volume};
+use crate::sheet::{self, Figure, Item, Picture};
+
+/// Under which a volume is measured.
+#[derive(Clone, Copy)]
+pub struct Conditions {
+    /// Density of the liquid, where it is known.
+    pub density: Option<MassDensity>,
+    /// How far it is from 20 °C.
+    pub from_20: TemperatureDifference,
+    /// The user's units.
+    pub units: Units,
+}
+
+/// How many ways a sheet lists.
+const LISTED: usize = 5;
+
+/// The ways to a volume, best first, or a sentence that says why there are none.
+pub fn measure<'a>(kit: &'a Kit, wanted: Volume, conditions: Conditions) -> Result<Vec<Measured<'a>>, String> {
+    let found = ways(kit, wanted, conditions.density, conditions.from_20);
+    if !found.is_empty() {
+        return Ok(found);
+    }
+    let units = conditions.units;
+    let smallest = kit
+        .instruments
+        .iter()
+        .map(|kept| kept.item.graduation)
+        .reduce(Volume::min);
+    let largest = kit
+        .instruments
+        .iter()
+        .map(|kept| kept.item.capacity)
+        .reduce(Volume::max);
+    let wanted_text = units.volume(wanted);
+    Err(match (smallest, largest) {
+        (Some(smallest), _) if wanted < smallest * 2.0 => format!(
+            "{wanted_text} is less than any instrument of the kit can measure: its finest mark is {}. Make a larger total, \
+             weigh the concentrate (type its density), or add a finer syringe to the kit.",
+            units.volume(smallest)
+        ),
+        (_, Some(largest)) if wanted > largest * f64::from(MOST_DRAWS) => format!(
+            "{wanted_text} is more than {MOST_DRAWS} fills of the largest instrument of the kit ({}). Add a larger \
+             cylinder or jug to the kit.",
+            units.volume(largest)
+        ),
+        (Some(_), _) => format!(
+            "No instrument of the kit measures {wanted_text} with an error below half of it. Add a finer one to the kit, \
+             or make a larger total."
+        ),
+        (None, _) => "There is no instrument in the kit. Add one, and the measuring plan appears.".to_owned(),
+    })
+}
+
+/// The best few ways as items, the first marked as such.
+pub fn way_items(ways: &[Measured], units: Units) -> Vec<Item> {
+    let listed = ways.iter().take(LISTED).enumerate();
+    let mut items: Vec<Item> = listed
+        .map(|(rank, way)| Item::Way(way_item(rank, way, units)))
+        .collect();
+    let more = ways.len().saturating_sub(LISTED);
+    if more > 0 {
+        items.push(Item::Text(format!("{more} more ways measure less well.")));
+    }
+    items
+}
+
+/// The drawings of a way's instruments at their marks.
+pub fn pictures(way: &Measured, units: Units) -> Vec<Item> {
+    let draws: Vec<&Draws> = match &way.way {
+        Way::Draw(draws) => draws.iter().collect(),
+        Way::Predilute { concentrate, take, .. } => vec![concentrate, take],
+        Way::Weigh { .. } => Vec::new(),
+    };
+    let levels = draws.into_iter().flat_map(|draws| {
+        let first = (draws.instrument, draws.to, draws.fills);
+        [Some(first), draws.rest.map(|rest| (draws.instrument, rest, 1))]
+    });
+    levels
+        .flatten()
+        .map(|(instrument, volume, times)| Item::Picture(picture(instrument, volume, times, units)))
+        .collect()
+}
+
+/// What putting the concentrate on a mark gains.
+pub fn mark_part(found: &OnMark, total: Volume, units: Units) -> Vec<Item> {
+    let concentrate = found.draws.volume();
+    let more = found.total > total;
+    vec![
+        Item::Figure(Figure::volume("on_mark_total", "Total instead", found.total, units)),
+        Item::Figure(Figure::volume(
+            "on_mark_concentrate",
+            "Concentrate then",
+            concentrate,
+            units,
+        )),
+        Item::Figure(Figure::percent(
+            "on_mark_before",
+            "Uncertainty of this instrument now",
+            found.before,
+            units,
+        )),
+        Item::Figure(Figure::percent(
+            "on_mark_after",
+            "Uncertainty on the mark",
+            found.after,
+            units,
+        )),
+        Item::Text(format!(
+            "{} Make {} {} than planned, and the concentrate falls exactly on a mark.",
+            draws_text(&found.draws, units),
+            units.volume((found.total - total) * if more { 1.0 } else { -1.0 }),
+            if more { "more" } else { "less" },
+        )),
+    ]
+}
+
+fn way_item(rank: usize, way: &Measured, units: Units) -> sheet::Way {
+    let name = |what: &str| format!("way_{}_{what}", rank + 1);
+    let u = way.standard_uncertainty();
+    let mut figures = vec![
+        Figure::volume(name("volume"), "Volume", way.volume, units).uncertain(u.millilitres(), |spread| {
+            units.volume_error(Volume::from_millilitres(spread))
+        }),
+        Figure::percent(
+            name("relative_uncertainty"),
+            "Standard uncertainty",
+            way.relative_uncertainty(),
+            units,
+        ),
+        Figure::number(name("steps"), "Steps", f64::from(way.steps()), 0, units),
+    ];
+    if let Way::Predilute { waste, .. } = &way.way {
+        figures.push(Figure::volume(name("waste"), "Concentrate left over", *waste, units));
+    }
+    sheet::Way {
+        title: title(way),
+        steps: steps(way, units),
+        figures,
+        best: rank == 0,
+    }
+}
+
+fn title(way: &Measured) -> String {
+    match &way.way {
+        Way::Draw(draws) => {
+            let names: Vec<_> = draws.iter().map(|draws| draws.instrument.name.as_str()).collect();
+            names.join(" and ")
+        }
+        Way::Weigh { balance, .. } => format!("{}, by weight", balance.name),
+        Way::Predilute {
+            concentrate, vessel, ..
+        } => {
+            format!("{} and {}, diluted first", concentrate.instrument.name, vessel.name)
+        }
+    }
+}
+
+fn steps(way: &Measured, units: Units) -> Vec<String> {
+    let mut steps = match &way.way {
+        Way::Draw(draws) => draws.iter().map(|draws| draws_text(draws, units)).collect(),
+        Way::Weigh { mass, density, .. } => vec![format!(
+            "Set the balance to zero under the vessel and pour {} ({} at {} g/ml, taken as good to 0.005).",
+            units.mass(*mass),
+            units.volume(way.volume),
+            units.number(density.grams_per_millilitre(), 3)
+        )],
+        Way::Predilute {
+            concentrate,
+            vessel,
+            made_up,
+            take,
+            waste,
+        } => vec![
+            draws_text(concentrate, units),
+            format!(
+                "Make it up with water to {} in the {} and stir until no streaks are seen.",
+                units.volume(*made_up),
+                vessel.name
+            ),
+            format!(
+                "Of this take {}: {}",
+                units.volume(take.volume()),
+                draws_text(take, units)
+            ),
+            format!(
+                "The rest holds {} of concentrate; it does not keep, so use it at once or count it as lost.",
+                units.volume(*waste)
+            ),
+        ],
+    };
+    steps.extend(rinse_note(way, units));
+    steps
+}
+
+/// A syringe that is rinsed into the bath delivers its dead space too.
+fn rinse_note(way: &Measured, units: Units) -> Option<String> {
+    let Way::Draw(draws) = &way.way else {
+        return None;
+    };
+    let dead: Volume = draws.iter().map(|d| d.instrument.dead_space).sum();
+    (dead > Volume::ZERO && dead > way.volume * 0.002).then(|| {
+        format!(
+            "Do not rinse the syringe into the bath: that would add up to {} from its nozzle.",
+            units.volume(dead)
+        )
+    })
+}
+
+fn draws_text(draws: &Draws, units: Units) -> String {
+    let instrument = draws.instrument;
+    let to = |volume: Volume| {
+        let mark = instrument.mark_for(volume);
+        let between = match instrument.on_mark(volume) {
+            true => String::new(),
+            false => {
+                let below = instrument.graduation * (mark / instrument.graduation).floor();
+                format!(
+                    " (between the marks {} and {})",
+                    units.volume(below),
+                    units.volume(below + instrument.graduation)
+                )
+            }
+        };
+        format!("{}{between}", units.volume(mark))
+    };
+    let times = match draws.fills {
+        1 => "once".to_owned(),
+        2 => "twice".to_owned(),
+        many => format!("{many} times"),
+    };
+    let rest = draws.rest.map(|rest| format!(", then once to {}", to(rest)));
+    format!(
+        "Fill the {} {times} to {}{}.",
+        instrument.name,
+        to(draws.to),
+        rest.unwrap_or_default()
+    )
+}
+
+fn picture(instrument: &Instrument, volume: Volume, times: u32, units: Units) -> Picture {
+    let unit = units.volume_unit();
+    let mark = instrument.mark_for(volume);
+    let shown = units.volume(mark);
+    let repeated = if times > 1 {
+        format!(", {times} times")
+    } else {
+        String::new()
+    };
+    let caption = format!("{}, filled to {shown}{repeated}", instrument.name);
+    let (capacity, graduation, level) = (instrument.capacity / unit, instrument.graduation / unit, mark / unit);
+    match instrument.kind {
+        InstrumentKind::Syringe => Picture::Syringe {
+            caption,
+            capacity,
+            graduation,
+            level,
+            shown,
+        },
+        _ => Picture::Cylinder {
+            caption,
+            capacity,
+            graduation,
+            level,
+            shown,
+        },
+    }
+}

@@ -1,0 +1,206 @@
+//! What a slip of the concentrate does to the negative, beside what the hand repeats anyway, and the error budget.
+
+use super::assumption;
+use crate::development::{Band, Cause, ErrorBudget, Slip, SlipLaw, Uncertain};
+use crate::kit::House;
+use crate::quantity::{Span, TemperatureDifference, Units, Volume};
+use crate::sheet::{Bar, Figure, Item, Picture, Table};
+
+/// How well the bath is measured.
+#[derive(Clone, Copy)]
+pub struct Precision {
+    /// Volume of concentrate.
+    pub concentrate: Volume,
+    /// Its standard uncertainty, relative.
+    pub concentrate_uncertainty: f64,
+    /// Standard uncertainty of the total (or of the water), relative.
+    pub total_uncertainty: f64,
+    /// How much of an error of volume shows in the concentration: 1 when made up to a total, 1 - c when water is added.
+    pub weight: f64,
+}
+
+/// Where the change of contrast becomes noticeable in a negative (photographic practice, from memory): 5 %.
+const NOTICEABLE: f64 = 0.05;
+
+/// The table of slips, the verdict and the budget; and the assumptions that they rest on.
+pub fn slips(law: &SlipLaw, precision: &Precision, house: &House) -> (Vec<Item>, Vec<Item>) {
+    let units = house.units;
+    let one = units.volume_unit()
+        * if units.volume_unit().millilitres() > 1.0 {
+            0.05
+        } else {
+            1.0
+        };
+    let by_hand = 2.0 * precision.weight * precision.concentrate_uncertainty;
+    let mut rows = Vec::new();
+    for (name, label, error) in [
+        (
+            "slip_one",
+            format!("{} of concentrate", units.volume(one)),
+            one / precision.concentrate * precision.weight,
+        ),
+        ("slip_plan", "the best way's ± (95 %)".to_owned(), by_hand),
+    ] {
+        if error > 0.0 && error < 1.0 {
+            rows.push((label, slip_figures(name, &law.slip(error), units)));
+        }
+    }
+    let one_slip = law.slip((one / precision.concentrate * precision.weight).min(0.99));
+    let mut items = vec![Item::Table(Table {
+        heads: ["Off by", "strength", "as time", "as temperature", "contrast"]
+            .into_iter()
+            .filter(|head| law.time.is_some() || *head != "as time")
+            .map(str::to_owned)
+            .collect(),
+        rows,
+    })];
+    items.push(Item::Text(verdict(&one_slip, one, house)));
+    let uncertain = Uncertain {
+        concentrate: precision.weight * precision.concentrate_uncertainty,
+        total: precision.weight * precision.total_uncertainty,
+        temperature: house.thermometer / 3f64.sqrt(),
+        time: house.timing / 3f64.sqrt(),
+        hand: house.hand / 100.0,
+    };
+    items.extend(budget(&ErrorBudget::new(law, &uncertain), units));
+    (items, assumptions(law, house))
+}
+
+fn slip_figures(name: &str, slip: &Slip, units: Units) -> Vec<Figure> {
+    let banded = |figure: Figure, band: Band, show: &dyn Fn(f64) -> String| match band.least == band.most {
+        true => figure,
+        false => figure.between(&show(band.least), &show(band.most)).assumed(),
+    };
+    let mut figures = vec![Figure::percent(
+        format!("{name}_percent"),
+        "strength",
+        slip.concentration,
+        units,
+    )];
+    if let Some(seconds) = slip.seconds {
+        let show = |value| units.seconds(Span::from_seconds(value));
+        let figure = Figure::seconds(
+            format!("{name}_seconds"),
+            "as time",
+            Span::from_seconds(seconds.value),
+            units,
+        );
+        figures.push(banded(figure, seconds, &show));
+    }
+    let show = |value| units.temperature_difference(TemperatureDifference::from_kelvins(value));
+    let degrees = Figure::temperature_difference(format!("{name}_degrees"), "as temperature", slip.degrees(), units);
+    figures.push(banded(degrees, slip.kelvins, &show));
+    let contrast = Figure::percent(format!("{name}_contrast"), "contrast", slip.contrast.value, units);
+    figures.push(banded(contrast, slip.contrast, &|value| units.percent(value)));
+    figures
+}
+
+/// The slip of one unit, in words: beside what the hand repeats, and what an eye notices.
+fn verdict(slip: &Slip, one: Volume, house: &House) -> String {
+    let units = house.units;
+    let hand = house.hand / 100.0;
+    let contrast = slip.contrast;
+    let amount = units.volume(one);
+    let repeats = units.percent(hand);
+    if contrast.most < hand {
+        format!("{amount} more or less is lost in what a hand process repeats anyway ({repeats} of contrast).")
+    } else if contrast.least > NOTICEABLE {
+        format!("{amount} more or less shows plainly: it is well beyond what the hand repeats ({repeats} of contrast).")
+    } else if contrast.value > hand {
+        format!(
+            "{amount} more or less can be seen on the negative: it is more than the hand repeats ({repeats} of contrast)."
+        )
+    } else {
+        format!("{amount} more or less may show: it is about what the hand repeats ({repeats} of contrast).")
+    }
+}
+
+fn budget(budget: &ErrorBudget, units: Units) -> Vec<Item> {
+    let shares = budget.shares();
+    let mut items = vec![Item::Figure(
+        Figure::percent(
+            "contrast_uncertainty",
+            "Contrast repeats to (standard uncertainty)",
+            budget.combined(),
+            units,
+        )
+        .assumed(),
+    )];
+    items.push(Item::Picture(Picture::Bars {
+        caption: "What makes two negatives differ: shares of the error budget".to_owned(),
+        bars: shares
+            .iter()
+            .map(|&(cause, share)| Bar {
+                label: label(cause).to_owned(),
+                share,
+                shown: units.percent(share),
+            })
+            .collect(),
+    }));
+    if let Some((cause, share)) = budget.worth_mending() {
+        let hand = shares
+            .iter()
+            .find(|(cause, _)| *cause == Cause::Hand)
+            .map_or(0.0, |(_, share)| *share);
+        items.push(Item::Text(match share > hand {
+            true => format!("Worth mending first: {}. {}", label(cause), advice(cause)),
+            false => format!(
+                "Nothing measured is worth mending: the hand itself is the largest part. Next would be {}.",
+                label(cause)
+            ),
+        }));
+    }
+    items
+}
+
+fn label(cause: Cause) -> &'static str {
+    match cause {
+        Cause::Concentrate => "the concentrate",
+        Cause::Total => "the total",
+        Cause::Temperature => "the thermometer",
+        Cause::Time => "starting and stopping",
+        Cause::Hand => "the hand",
+    }
+}
+
+fn advice(cause: Cause) -> &'static str {
+    match cause {
+        Cause::Concentrate => "Take a better way of the plan above, put the concentrate on a mark, or weigh it.",
+        Cause::Total => "Measure the total in a cylinder that just holds it.",
+        Cause::Temperature => "Compare your thermometer with a better one, and say in Kit how good it is.",
+        Cause::Time => "Pour the same way each time, or take a thinner dilution with a longer time.",
+        Cause::Hand => "Agitate by the clock, always alike.",
+    }
+}
+
+fn assumptions(law: &SlipLaw, house: &House) -> Vec<Item> {
+    let units = house.units;
+    let progress = Figure::number(
+        "assumed_progress",
+        "Progress of development, k t",
+        law.progress.value,
+        2,
+        units,
+    );
+    let hand = crate::development::Parameter::given_or(
+        None,
+        crate::chemistry::Guess {
+            value: house.hand,
+            least: 1.0,
+            most: 4.0,
+            why: "what careful hands repeat, in percent of contrast; set it in Kit",
+        },
+    );
+    [
+        assumption(progress, law.progress, "progress", units),
+        assumption(
+            Figure::number("assumed_hand", "The hand repeats contrast to, %", house.hand, 1, units),
+            hand,
+            "hand",
+            units,
+        ),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}

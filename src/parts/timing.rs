@@ -1,0 +1,202 @@
+//! How long to develop: the time with its uncertainty and band, the curve over temperature, and what it rests on.
+
+use super::assumption;
+use crate::development::{RateLaw, SheetTime};
+use crate::kit::House;
+use crate::quantity::{Span, Temperature, TemperatureDifference, Units};
+use crate::sheet::{Figure, Item, Picture};
+
+/// The range in which development is usually controlled, degrees Celsius (general practice, from memory).
+const USUAL: (f64, f64) = (18.0, 24.0);
+/// Below this, pouring and stopping are too large a part (common practice, no source).
+const SHORT: Span = Span::from_minutes(5.0);
+/// Points of the drawn curve.
+const STEPS: u32 = 24;
+
+/// The time for this bath as a figure, and the items that explain it.
+pub fn timing(
+    law: &RateLaw,
+    temperature: Temperature,
+    strength: f64,
+    bottle: f64,
+    times: &[SheetTime],
+    house: &House,
+) -> (Figure, Vec<Item>) {
+    let units = house.units;
+    let prediction = law.time(temperature, strength, bottle);
+    let time = prediction.time;
+    let kelvin = law.activation().value / crate::development::GAS_CONSTANT / temperature.kelvins().powi(2);
+    let thermometer = house.thermometer.kelvins() / 3f64.sqrt() * kelvin;
+    let relative = prediction.relative_uncertainty.hypot(thermometer);
+    let assumed = prediction.band.0 != prediction.band.1;
+    let mut figure = Figure::span("time", "Develop for", time, units)
+        .uncertain(time.seconds() * relative, |spread| {
+            units.seconds(Span::from_seconds(spread))
+        })
+        .assumed_if(assumed);
+    if assumed {
+        figure = figure.between(&units.span(prediction.band.0), &units.span(prediction.band.1));
+    }
+    let degree = TemperatureDifference::from_kelvins(1.0);
+    let warmer = law.time(temperature + degree, strength, bottle).time;
+    let mut items = vec![Item::Picture(curve(law, temperature, strength, bottle, times, units))];
+    items.push(Item::Figure(Figure::seconds(
+        "seconds_per_degree",
+        "One degree Celsius warmer takes off",
+        time - warmer,
+        units,
+    )));
+    items.push(Item::Figure(
+        Figure::seconds(
+            "seconds_by_thermometer",
+            "Your thermometer's limit of error is worth",
+            time * (house.thermometer.kelvins() * kelvin),
+            units,
+        )
+        .assumed_if(law.activation().is_assumed()),
+    ));
+    items.push(Item::Figure(
+        Figure::number(
+            "activation_energy",
+            "Activation energy, kJ/mol",
+            law.activation().value / 1000.0,
+            1,
+            units,
+        )
+        .assumed_if(law.activation().is_assumed()),
+    ));
+    items.push(Item::Figure(
+        Figure::number("q10", "Faster by, for 10 °C", law.q10().value, 2, units)
+            .assumed_if(law.activation().is_assumed()),
+    ));
+    items.push(Item::Figure(
+        Figure::number("exponent", "Dilution exponent n", law.exponent().value, 2, units)
+            .assumed_if(law.exponent().is_assumed()),
+    ));
+    items.push(Item::Text(format!(
+        "Temperature: {}. Dilution: {}.",
+        law.activation().origin,
+        law.exponent().origin
+    )));
+    items.extend(warnings(law, temperature, time, units));
+    (figure, items)
+}
+
+/// The assumptions that a law rests on.
+pub fn law_assumptions(law: &RateLaw, units: Units) -> Vec<Item> {
+    let q10 = law.q10();
+    let n = law.exponent();
+    [
+        assumption(
+            Figure::number("assumed_q10", "Faster by, for 10 °C", q10.value, 2, units),
+            q10,
+            "q10",
+            units,
+        ),
+        assumption(
+            Figure::number("assumed_exponent", "Dilution exponent n", n.value, 2, units),
+            n,
+            "exponent",
+            units,
+        ),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+fn warnings(law: &RateLaw, temperature: Temperature, time: Span, units: Units) -> Vec<Item> {
+    let mut texts = Vec::new();
+    let celsius = temperature.celsius();
+    let limits = [USUAL.0, USUAL.1].map(|limit| units.temperature(Temperature::from_celsius(limit)));
+    if celsius < USUAL.0 || celsius > USUAL.1 {
+        texts.push(format!(
+            "{} is outside the usual {} to {}: colder, development may stay incomplete; warmer, it is hard to stop in time.",
+            units.temperature(temperature),
+            limits[0],
+            limits[1]
+        ));
+    }
+    if time < SHORT {
+        texts.push(format!(
+            "{} is short: below {} pouring in and out makes development uneven. Take a thinner dilution or a cooler bath.",
+            units.span(time),
+            units.span(SHORT)
+        ));
+    }
+    let (coldest, warmest) = law.temperatures();
+    if temperature < coldest || temperature > warmest {
+        let (cold, warm) = (units.temperature(coldest), units.temperature(warmest));
+        texts.push(match coldest == warmest {
+            true => format!("The data sheet speaks of {cold} only; another temperature is worked out."),
+            false => format!("The data sheet speaks of {cold} to {warm}; beyond that the curve is drawn on."),
+        });
+    }
+    if law.largest_residual() > 0.05 {
+        texts.push(format!(
+            "The data sheet's times lie up to {} off the fitted law.",
+            units.percent(law.largest_residual())
+        ));
+    }
+    if law.entangled() {
+        texts.push(
+            "In these times temperature and dilution change only together, so the dilution exponent cannot be told from \
+             them. Add a time that changes one alone."
+                .to_owned(),
+        );
+    }
+    texts.into_iter().map(Item::Caution).collect()
+}
+
+fn curve(
+    law: &RateLaw,
+    temperature: Temperature,
+    strength: f64,
+    bottle: f64,
+    times: &[SheetTime],
+    units: Units,
+) -> Picture {
+    let (coldest, warmest) = law.temperatures();
+    let from = coldest.celsius().min(temperature.celsius()).min(USUAL.0) - 1.0;
+    let to = warmest.celsius().max(temperature.celsius()).max(USUAL.1) + 1.0;
+    let points: Vec<[f64; 4]> = (0..=STEPS)
+        .map(|step| {
+            let celsius = from + (to - from) * f64::from(step) / f64::from(STEPS);
+            let prediction = law.time(Temperature::from_celsius(celsius), strength, bottle);
+            [
+                celsius,
+                prediction.band.0.minutes(),
+                prediction.time.minutes(),
+                prediction.band.1.minutes(),
+            ]
+        })
+        .collect();
+    let here = law.time(temperature, strength, bottle).time;
+    let same = |time: &&SheetTime| {
+        let own = time.dilution.as_ref().map_or(strength, |dilution| dilution.strength());
+        (own - strength).abs() < 1e-9
+    };
+    let given = times
+        .iter()
+        .filter(same)
+        .map(|time| (time.temperature.celsius(), time.time.minutes()))
+        .collect();
+    let highest = points.iter().map(|point| point[3]).fold(0.0, f64::max);
+    Picture::Curve {
+        caption: format!(
+            "Developing time over temperature: {} at {}",
+            units.span(here),
+            units.temperature(temperature)
+        ),
+        axes: ["temperature".to_owned(), "developing time".to_owned()],
+        points,
+        mark: (temperature.celsius(), here.minutes()),
+        ends: [
+            units.temperature(Temperature::from_celsius(from)),
+            units.temperature(Temperature::from_celsius(to)),
+            "0:00".to_owned(),
+            units.span(Span::from_minutes(highest)),
+        ],
+        given,
+    }
+}

@@ -1,0 +1,104 @@
+//! Named ranges: what is bounded, least, most, and why. The gate for every number that comes from outside.
+
+/// A range that a number from outside must lie in, in the kind's own unit (millilitres, grams, degrees Celsius, seconds...).
+///
+/// ```
+/// use meniscus::quantity::bounds::{self, Bounds};
+///
+/// assert!(bounds::BATH.holds(600.0));
+/// assert!(!bounds::BATH.holds(f64::NAN));
+/// ```
+#[derive(Debug, PartialEq)]
+pub struct Bounds {
+    /// What the number is, as it starts a sentence: "the total".
+    pub what: &'static str,
+    /// The least that is taken.
+    pub least: f64,
+    /// The most that is taken.
+    pub most: f64,
+    /// Why not more or less, as it ends a sentence.
+    pub why: &'static str,
+}
+
+impl Bounds {
+    /// Whether the number lies in the range; a number that is not finite never does.
+    pub fn holds(&self, value: f64) -> bool {
+        value >= self.least && value <= self.most
+    }
+}
+
+const fn bounds(what: &'static str, least: f64, most: f64, why: &'static str) -> Bounds {
+    Bounds { what, least, most, why }
+}
+
+/// A whole bath, in millilitres.
+pub const BATH: Bounds = bounds("the total", 10.0, 20_000.0, "as hand tanks and trays are");
+/// A volume to measure out, in millilitres.
+pub const POUR: Bounds = bounds("the volume", 0.05, 20_000.0, "one drop at least");
+/// The capacity of an instrument, in millilitres.
+pub const CAPACITY: Bounds = bounds("the capacity", 0.2, 5_000.0, "as instruments for the sink are made");
+/// The distance between two marks of an instrument, in millilitres.
+pub const GRADUATION: Bounds = bounds("the step between marks", 0.001, 500.0, "as scales are printed");
+/// A user's own error limit of an instrument, in millilitres.
+pub const LIMIT: Bounds = bounds("the limit of error", 0.0001, 500.0, "more would be no instrument");
+/// The air-free volume of a nozzle, in millilitres.
+pub const DEAD_SPACE: Bounds = bounds("the dead space", 0.0, 2.0, "as nozzles are made");
+/// The bias of a calibrated instrument, in millilitres; either sign.
+pub const BIAS: Bounds = bounds("the bias", -100.0, 100.0, "more would be no instrument");
+/// Readability of a balance, in grams.
+pub const READABILITY: Bounds = bounds("the readability", 0.0001, 10.0, "as balances for the sink are made");
+/// What a balance takes at the most, in grams.
+pub const BALANCE_CAPACITY: Bounds = bounds("the most it weighs", 1.0, 50_000.0, "as balances for the sink are made");
+/// A volume that a tank holds or needs, in millilitres; 0 where a tank does not take that film.
+pub const TANK: Bounds = bounds("the volume", 0.0, 20_000.0, "as hand tanks are made");
+/// How many films or sheets.
+pub const FILMS: Bounds = bounds("the number", 0.0, 99.0, "one day by hand");
+/// Least concentrate for one film unit, in millilitres.
+pub const LEAST_PER_FILM: Bounds = bounds("the least per film", 0.0, 1_000.0, "as data sheets state it");
+/// Density of a liquid, in grams per millilitre.
+pub const DENSITY: Bounds = bounds("the density", 0.7, 2.5, "as photographic liquids are");
+/// Strength of a bottle in percent of fresh.
+pub const STRENGTH: Bounds = bounds("the strength", 10.0, 150.0, "weaker than a tenth is no developer");
+/// Temperature of a bath, in degrees Celsius.
+pub const BATH_TEMPERATURE: Bounds = bounds(
+    "the temperature",
+    10.0,
+    40.0,
+    "outside it the law of development is not known to hold",
+);
+/// Temperature at which a liquid is measured out, in degrees Celsius.
+pub const MEASURING_TEMPERATURE: Bounds = bounds("the temperature", 0.0, 60.0, "as liquids at the sink are");
+/// Half-width of a thermometer's error, in kelvins.
+pub const THERMOMETER: Bounds = bounds(
+    "the thermometer's limit of error",
+    0.01,
+    5.0,
+    "more would be no thermometer",
+);
+/// A time on a data sheet or at the sink, in seconds.
+pub const TIME: Bounds = bounds("the time", 10.0, 86_400.0, "from ten seconds to a day");
+/// Error of starting, pouring and stopping, in seconds.
+pub const TIMING: Bounds = bounds("the timing error", 0.1, 120.0, "as hands pour");
+/// The dilution exponent n.
+pub const EXPONENT: Bounds = bounds(
+    "the dilution exponent",
+    0.1,
+    1.5,
+    "0 is no developer, 1 is proportional",
+);
+/// The temperature coefficient per 10 degrees.
+pub const Q10: Bounds = bounds(
+    "the factor per 10 degrees",
+    1.1,
+    5.0,
+    "as published tables lie between 1.9 and 3.8",
+);
+/// How far development has gone, x = k t.
+pub const PROGRESS: Bounds = bounds(
+    "the progress k t",
+    0.1,
+    4.0,
+    "below it there is no image, above it no more to gain",
+);
+/// A hand process's own spread of contrast, percent.
+pub const HAND: Bounds = bounds("the spread of the hand", 0.1, 20.0, "as hand processes are");

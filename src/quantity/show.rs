@@ -1,0 +1,194 @@
+//! Quantities to text: rounded once, last, and in the units that the user chose.
+//!
+//! ```
+//! use meniscus::quantity::{Units, Volume};
+//!
+//! let units = Units::default();
+//! assert_eq!(units.volume(Volume::from_millilitres(18.75)), "18.75 ml");
+//! assert_eq!(units.volume(Volume::from_millilitres(1500.0)), "1500 ml");
+//! ```
+
+use super::{Mass, Span, Temperature, TemperatureDifference, Volume};
+
+/// The units and the decimal mark in which a user reads and writes.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Units {
+    /// For volumes.
+    pub volume: VolumeUnit,
+    /// For temperatures.
+    pub temperature: TemperatureUnit,
+    /// Between whole and fraction; both are always read.
+    pub decimal: DecimalMark,
+}
+
+/// Unit of volume, shown and assumed where none is written.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum VolumeUnit {
+    /// Millilitres.
+    #[default]
+    Millilitre,
+    /// US fluid ounces.
+    UsFluidOunce,
+}
+
+/// Unit of temperature, shown and assumed where none is written.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum TemperatureUnit {
+    /// Degrees Celsius.
+    #[default]
+    Celsius,
+    /// Degrees Fahrenheit.
+    Fahrenheit,
+}
+
+/// The mark between whole and fraction.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum DecimalMark {
+    /// 18.75
+    #[default]
+    Point,
+    /// 18,75
+    Comma,
+}
+
+impl Units {
+    /// The volume that is counted as one.
+    pub fn volume_unit(self) -> Volume {
+        match self.volume {
+            VolumeUnit::Millilitre => Volume::from_millilitres(1.0),
+            VolumeUnit::UsFluidOunce => Volume::US_FLUID_OUNCE,
+        }
+    }
+
+    /// A number, at most `places` decimals, trailing zeros dropped.
+    pub fn number(self, value: f64, places: usize) -> String {
+        let text = trimmed(value, places);
+        match self.decimal {
+            DecimalMark::Point => text,
+            DecimalMark::Comma => text.replace('.', ","),
+        }
+    }
+
+    /// A number with three significant figures, for anything that is only an estimate.
+    pub fn about(self, value: f64) -> String {
+        self.number(value, places_for(value, 3))
+    }
+
+    /// A volume with its unit: to 0.01 ml below a litre, then 0.1 ml; four figures in fluid ounces.
+    pub fn volume(self, volume: Volume) -> String {
+        match self.volume {
+            VolumeUnit::Millilitre => {
+                let value = volume.millilitres();
+                format!("{} ml", self.number(value, millilitre_places(value)))
+            }
+            VolumeUnit::UsFluidOunce => {
+                let value = volume / Volume::US_FLUID_OUNCE;
+                format!("{} fl oz", self.number(value, places_for(value, 4)))
+            }
+        }
+    }
+
+    /// The volume as [`Units::volume`] shows it, as a number again.
+    pub fn shown_volume(self, volume: Volume) -> Volume {
+        let (unit, places) = match self.volume {
+            VolumeUnit::Millilitre => (1.0, millilitre_places(volume.millilitres())),
+            VolumeUnit::UsFluidOunce => {
+                let unit = Volume::US_FLUID_OUNCE.millilitres();
+                (unit, places_for(volume.millilitres() / unit, 4))
+            }
+        };
+        Volume::from_millilitres(rounded(volume.millilitres() / unit, places) * unit)
+    }
+
+    /// An uncertainty of a volume, two significant figures.
+    pub fn volume_error(self, volume: Volume) -> String {
+        let (value, unit) = match self.volume {
+            VolumeUnit::Millilitre => (volume.millilitres(), "ml"),
+            VolumeUnit::UsFluidOunce => (volume / Volume::US_FLUID_OUNCE, "fl oz"),
+        };
+        format!("{} {unit}", self.number(value, places_for(value, 2)))
+    }
+
+    /// A mass with its unit: to 0.01 g below 100 g, then 0.1 g.
+    pub fn mass(self, mass: Mass) -> String {
+        format!(
+            "{} g",
+            self.number(mass.grams(), if mass.grams().abs() < 99.995 { 2 } else { 1 })
+        )
+    }
+
+    /// A temperature with its unit, to 0.1 degree.
+    pub fn temperature(self, temperature: Temperature) -> String {
+        match self.temperature {
+            TemperatureUnit::Celsius => format!("{} °C", self.number(temperature.celsius(), 1)),
+            TemperatureUnit::Fahrenheit => format!("{} °F", self.number(temperature.fahrenheit(), 1)),
+        }
+    }
+
+    /// A difference of temperature with its unit, two significant figures.
+    pub fn temperature_difference(self, difference: TemperatureDifference) -> String {
+        let (value, unit) = match self.temperature {
+            TemperatureUnit::Celsius => (difference.kelvins(), "°C"),
+            TemperatureUnit::Fahrenheit => (difference.kelvins() * 1.8, "°F"),
+        };
+        format!("{} {unit}", self.number(value, places_for(value, 2)))
+    }
+
+    /// A percentage of a share (0.05 is 5 %), two significant figures.
+    pub fn percent(self, share: f64) -> String {
+        let value = share * 100.0;
+        format!("{} %", self.number(value, places_for(value, 2)))
+    }
+
+    /// A time as minutes and seconds, `6:45`, or hours, `1:05:00`; to the second.
+    pub fn span(self, span: Span) -> String {
+        let all = span.seconds().round().max(0.0) as u64;
+        let (hours, minutes, seconds) = (all / 3600, all / 60 % 60, all % 60);
+        if hours > 0 {
+            format!("{hours}:{minutes:02}:{seconds:02}")
+        } else {
+            format!("{minutes}:{seconds:02}")
+        }
+    }
+
+    /// A short difference of time in seconds, two significant figures.
+    pub fn seconds(self, span: Span) -> String {
+        let value = span.seconds();
+        format!("{} s", self.number(value, places_for(value, 2).min(1)))
+    }
+}
+
+/// A number with at most `places` decimals, a decimal point, and no trailing zeros.
+pub fn trimmed(value: f64, places: usize) -> String {
+    let text = format!("{:.places$}", rounded(value, places));
+    let text = match text.contains('.') {
+        true => text.trim_end_matches('0').trim_end_matches('.'),
+        false => &text,
+    };
+    match text {
+        "-0" => "0".to_owned(),
+        _ => text.to_owned(),
+    }
+}
+
+/// The value rounded half away from zero to so many decimals.
+pub fn rounded(value: f64, places: usize) -> f64 {
+    let scale = 10f64.powi(places as i32);
+    (value * scale).round() / scale
+}
+
+fn millilitre_places(value: f64) -> usize {
+    match value.abs() {
+        size if size < 999.995 => 2,
+        _ => 1,
+    }
+}
+
+/// Decimals that show so many significant figures.
+fn places_for(value: f64, figures: i32) -> usize {
+    if value == 0.0 || !value.is_finite() {
+        return 0;
+    }
+    let magnitude = value.abs().log10().floor() as i32;
+    (figures - 1 - magnitude).clamp(0, 6) as usize
+}

@@ -1,0 +1,21 @@
+//! Volume of a liquid.
+
+linear! {
+    /// A volume, in millilitres. Negative only as a difference.
+    Volume, from_millilitres, millilitres, "millilitres"
+}
+
+impl Volume {
+    /// The US fluid ounce: 1/128 of the US gallon of 231 cubic inches of 2.54 cm (NIST Handbook 44, appendix C; exact).
+    pub const US_FLUID_OUNCE: Self = Self(231.0 * 2.54 * 2.54 * 2.54 / 128.0);
+
+    /// From whole microlitres, the unit in which amounts are stored.
+    pub fn from_microlitres(value: i64) -> Self {
+        Self(value as f64 / 1000.0)
+    }
+
+    /// To the nearest whole microlitre.
+    pub fn microlitres(self) -> i64 {
+        (self.0 * 1000.0).round() as i64
+    }
+}

@@ -1,0 +1,115 @@
+//! What a calculator returns: figures, lines, ways, pictures, cautions and assumptions; neither text nor markup.
+//!
+//! Every figure says how it stands: exact, rounded for showing, or resting on an assumption that nobody measured.
+
+mod figure;
+mod picture;
+
+pub use figure::{Figure, Standing};
+pub use picture::{Bar, Picture};
+
+/// A computed answer.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub struct Sheet {
+    /// What it is about, in a line.
+    pub title: String,
+    /// The few figures that are acted on, to be shown large.
+    pub headline: Vec<Figure>,
+    /// The rest, in reading order.
+    pub parts: Vec<Part>,
+}
+
+/// A titled part of a sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Part {
+    /// Its heading.
+    pub title: String,
+    /// What it says, in order.
+    pub items: Vec<Item>,
+}
+
+/// One thing that a sheet says.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Item {
+    /// A figure with its label.
+    Figure(Figure),
+    /// A sentence or two.
+    Text(String),
+    /// A way to do a thing, among others.
+    Way(Way),
+    /// Rows of figures under common heads.
+    Table(Table),
+    /// A drawing.
+    Picture(Picture),
+    /// What could go wrong, or hurt.
+    Caution(String),
+    /// A number that nobody measured.
+    Assumption(Assumption),
+}
+
+/// One of several ways to the same end, with what it costs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Way {
+    /// What it is, in a line.
+    pub title: String,
+    /// What to do, in order; empty where the title says it all.
+    pub steps: Vec<String>,
+    /// How well it does.
+    pub figures: Vec<Figure>,
+    /// Whether it stands first.
+    pub best: bool,
+}
+
+/// Rows of figures.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Table {
+    /// Head of each column, the first for the rows' own names.
+    pub heads: Vec<String>,
+    /// Name and figures of each row.
+    pub rows: Vec<(String, Vec<Figure>)>,
+}
+
+/// A number that nobody measured, with its range and where it can be changed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Assumption {
+    /// The number as used.
+    pub figure: Figure,
+    /// Its range, as shown.
+    pub range: String,
+    /// Why this number.
+    pub why: String,
+    /// The field that replaces it.
+    pub field: &'static str,
+}
+
+impl Sheet {
+    /// Adds a part, unless it has nothing to say.
+    pub fn part(&mut self, title: impl Into<String>, items: Vec<Item>) {
+        if !items.is_empty() {
+            self.parts.push(Part {
+                title: title.into(),
+                items,
+            });
+        }
+    }
+
+    /// All figures, in reading order.
+    pub fn figures(&self) -> Vec<&Figure> {
+        let mut all: Vec<&Figure> = self.headline.iter().collect();
+        for item in self.parts.iter().flat_map(|part| &part.items) {
+            match item {
+                Item::Figure(figure) => all.push(figure),
+                Item::Way(way) => all.extend(&way.figures),
+                Item::Table(table) => all.extend(table.rows.iter().flat_map(|(_, figures)| figures)),
+                Item::Assumption(assumption) => all.push(&assumption.figure),
+                Item::Text(_) | Item::Picture(_) | Item::Caution(_) => {}
+            }
+        }
+        all
+    }
+
+    /// The figure of that name, if there is one.
+    pub fn figure(&self, name: &str) -> Option<&Figure> {
+        self.figures().into_iter().find(|figure| figure.name == name)
+    }
+}

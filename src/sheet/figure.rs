@@ -1,0 +1,158 @@
+//! A figure: a number with its unit, its uncertainty and its standing.
+
+use crate::quantity::{Mass, Span, Temperature, TemperatureDifference, Units, Volume};
+
+/// A number on a sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Figure {
+    /// Its name in data, unique in its sheet unless it stands in a row.
+    pub name: String,
+    /// What it is, for people.
+    pub label: String,
+    /// The number, in `unit`, not rounded.
+    pub value: f64,
+    /// Unit of `value`: `ml`, `g`, `°C`, `K`, `s`, `%`, or empty for a plain number.
+    pub unit: &'static str,
+    /// Standard uncertainty, in `unit`.
+    pub standard_uncertainty: Option<f64>,
+    /// As it is shown, in the user's units.
+    pub shown: String,
+    /// The 95 % half-width (k = 2) as it is shown.
+    pub shown_spread: Option<String>,
+    /// Lowest and highest, where assumptions leave a band, as shown.
+    pub band: Option<String>,
+    /// How it stands.
+    pub standing: Standing,
+}
+
+/// How far a figure can be taken at its word.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// What is shown is the value.
+    Exact,
+    /// What is shown is the value rounded.
+    Rounded,
+    /// The value rests on a number that nobody measured.
+    Assumed,
+}
+
+/// Coverage factor of every shown spread: about 95 % (JCGM 100, 6.3.3).
+const COVERAGE: f64 = 2.0;
+
+impl Figure {
+    /// A volume.
+    pub fn volume(name: impl Into<String>, label: impl Into<String>, volume: Volume, units: Units) -> Self {
+        let exact = (units.shown_volume(volume) - volume).millilitres().abs() < 1e-9;
+        Self::new(name, label, (volume.millilitres(), "ml"), units.volume(volume), exact)
+    }
+
+    /// A mass.
+    pub fn mass(name: impl Into<String>, label: impl Into<String>, mass: Mass, units: Units) -> Self {
+        Self::new(name, label, (mass.grams(), "g"), units.mass(mass), false)
+    }
+
+    /// A temperature.
+    pub fn temperature(
+        name: impl Into<String>,
+        label: impl Into<String>,
+        temperature: Temperature,
+        units: Units,
+    ) -> Self {
+        let value = (temperature.celsius(), "°C");
+        Self::new(name, label, value, units.temperature(temperature), false)
+    }
+
+    /// A difference of temperature, or an error of it.
+    pub fn temperature_difference(
+        name: impl Into<String>,
+        label: impl Into<String>,
+        difference: TemperatureDifference,
+        units: Units,
+    ) -> Self {
+        let value = (difference.kelvins(), "K");
+        Self::new(name, label, value, units.temperature_difference(difference), false)
+    }
+
+    /// A time, shown as minutes and seconds.
+    pub fn span(name: impl Into<String>, label: impl Into<String>, span: Span, units: Units) -> Self {
+        let exact = span.seconds().fract().abs() < 1e-9;
+        Self::new(name, label, (span.seconds(), "s"), units.span(span), exact)
+    }
+
+    /// A small difference of time, shown in seconds.
+    pub fn seconds(name: impl Into<String>, label: impl Into<String>, span: Span, units: Units) -> Self {
+        Self::new(name, label, (span.seconds(), "s"), units.seconds(span), false)
+    }
+
+    /// A share, given as a fraction of 1 and shown in percent.
+    pub fn percent(name: impl Into<String>, label: impl Into<String>, share: f64, units: Units) -> Self {
+        Self::new(name, label, (share * 100.0, "%"), units.percent(share), false)
+    }
+
+    /// A plain number, with at most `places` decimals.
+    pub fn number(name: impl Into<String>, label: impl Into<String>, value: f64, places: usize, units: Units) -> Self {
+        let exact = (crate::quantity::show::rounded(value, places) - value).abs() < 1e-12;
+        Self::new(name, label, (value, ""), units.number(value, places), exact)
+    }
+
+    /// With a standard uncertainty, and its k = 2 spread as shown text.
+    pub fn uncertain(mut self, standard_uncertainty: f64, show: impl Fn(f64) -> String) -> Self {
+        self.standard_uncertainty = Some(standard_uncertainty);
+        self.shown_spread = Some(show(COVERAGE * standard_uncertainty));
+        self
+    }
+
+    /// With a band from lowest to highest.
+    pub fn between(mut self, low: &str, high: &str) -> Self {
+        self.band = Some(format!("{low} to {high}"));
+        self
+    }
+
+    /// Resting on an assumption.
+    pub fn assumed(self) -> Self {
+        self.assumed_if(true)
+    }
+
+    /// Resting on an assumption, if that is so.
+    pub fn assumed_if(mut self, assumed: bool) -> Self {
+        if assumed {
+            self.standing = Standing::Assumed;
+        }
+        self
+    }
+
+    /// As it is shown, with "about" where it rests on an assumption, and with its spread or band.
+    pub fn text(&self) -> String {
+        let mut text = match self.standing {
+            Standing::Assumed => format!("about {}", self.shown),
+            Standing::Exact | Standing::Rounded => self.shown.clone(),
+        };
+        if let Some(spread) = &self.shown_spread {
+            text.push_str(&format!(" ± {spread}"));
+        }
+        if let Some(band) = &self.band {
+            text.push_str(&format!(" ({band})"));
+        }
+        text
+    }
+
+    fn new(
+        name: impl Into<String>,
+        label: impl Into<String>,
+        (value, unit): (f64, &'static str),
+        shown: String,
+        exact: bool,
+    ) -> Self {
+        Self {
+            name: name.into(),
+            label: label.into(),
+            value,
+            unit,
+            standard_uncertainty: None,
+            shown,
+            shown_spread: None,
+            band: None,
+            standing: if exact { Standing::Exact } else { Standing::Rounded },
+        }
+    }
+}

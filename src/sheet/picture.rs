@@ -1,0 +1,89 @@
+//! What can be drawn: instruments at their mark, a tank with its fill, a curve with its band, bars.
+
+/// A drawing, as numbers; how it looks is the view's affair.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Picture {
+    /// A syringe with its plunger at the mark.
+    Syringe {
+        /// What it says under it, and to those who cannot see it.
+        caption: String,
+        /// Capacity, in the user's unit of volume.
+        capacity: f64,
+        /// From mark to mark.
+        graduation: f64,
+        /// Where the plunger stands.
+        level: f64,
+        /// The level as text.
+        shown: String,
+    },
+    /// A cylinder, pipette or jug with its meniscus.
+    Cylinder {
+        /// What it says under it, and to those who cannot see it.
+        caption: String,
+        /// Capacity, in the user's unit of volume.
+        capacity: f64,
+        /// From mark to mark.
+        graduation: f64,
+        /// Where the lowest point of the meniscus stands.
+        level: f64,
+        /// The level as text.
+        shown: String,
+    },
+    /// A tank with its fill, the volume that covers the film, and the brim.
+    Tank {
+        /// What it says under it, and to those who cannot see it.
+        caption: String,
+        /// Fill, as a share of the brim.
+        fill: f64,
+        /// Cover, as a share of the brim; `None` if nothing is loaded.
+        cover: Option<f64>,
+        /// The fill, the cover and the brim as text.
+        shown: [String; 3],
+    },
+    /// A curve with its band, and one point of it.
+    Curve {
+        /// What it says under it, and to those who cannot see it.
+        caption: String,
+        /// Names of the axes, across and up.
+        axes: [String; 2],
+        /// Across, low, middle, high.
+        points: Vec<[f64; 4]>,
+        /// The point that is used.
+        mark: (f64, f64),
+        /// The ends of the axes as text: left, right, bottom, top.
+        ends: [String; 4],
+        /// Points that were given.
+        given: Vec<(f64, f64)>,
+    },
+    /// Shares of a whole.
+    Bars {
+        /// What it says under it, and to those who cannot see it.
+        caption: String,
+        /// The bars, in order.
+        bars: Vec<Bar>,
+    },
+}
+
+/// One bar.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bar {
+    /// What it is.
+    pub label: String,
+    /// Share of the whole, 0 to 1.
+    pub share: f64,
+    /// The share as text.
+    pub shown: String,
+}
+
+impl Picture {
+    /// What the drawing says, for those who cannot see it.
+    pub fn caption(&self) -> &str {
+        match self {
+            Self::Syringe { caption, .. }
+            | Self::Cylinder { caption, .. }
+            | Self::Tank { caption, .. }
+            | Self::Curve { caption, .. }
+            | Self::Bars { caption, .. } => caption,
+        }
+    }
+}

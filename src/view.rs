@@ -1,0 +1,18 @@
+//! A sheet to plain text, to HTML and SVG, and to data. Pure; tested on the host.
+//!
+//! ```
+//! use meniscus::{calculators::calculate, fields::Named, kit::Kit, view};
+//!
+//! let named = Named::from([("total".to_owned(), "<script>".to_owned())]);
+//! let answer = calculate("mix", &named, &Kit::starter()).expect("mix is in the list");
+//! assert!(!view::sheet(&answer).into_string().contains("<script>"));
+//! ```
+
+mod data;
+mod html;
+mod picture;
+mod text;
+
+pub use data::{AssumptionData, Data, FigureData, data};
+pub use html::{headline, sheet};
+pub use text::text;

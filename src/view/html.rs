@@ -1,0 +1,156 @@
+//! A sheet as HTML. All text passes through the one escaping of the markup library.
+
+use maud::{Markup, html};
+
+use super::picture;
+use crate::calculators::Answer;
+use crate::sheet::{Assumption, Figure, Item, Part, Picture, Standing, Table, Way};
+
+/// The figures that are acted on, large.
+pub fn headline(answer: &Answer) -> Markup {
+    html! {
+        p.about { (answer.sheet.title) }
+        dl.pour {
+            @for figure in &answer.sheet.headline {
+                div.measure data-figure=(figure.name) {
+                    dt { (figure.label) }
+                    dd { (large(figure)) }
+                }
+            }
+        }
+    }
+}
+
+/// The rest of the sheet, in parts.
+pub fn sheet(answer: &Answer) -> Markup {
+    html! {
+        @for part in &answer.sheet.parts {
+            section.part {
+                h3 { (part.title) }
+                (items(part))
+            }
+        }
+    }
+}
+
+/// Runs of figures become one list, runs of assumptions and cautions another; the rest stands by itself.
+fn items(part: &Part) -> Markup {
+    let runs = part.items.chunk_by(|a, b| {
+        matches!(
+            (a, b),
+            (Item::Figure(_), Item::Figure(_))
+                | (Item::Caution(_), Item::Caution(_))
+                | (Item::Assumption(_), Item::Assumption(_))
+                | (Item::Way(_), Item::Way(_))
+                | (Item::Picture(_), Item::Picture(_))
+        )
+    });
+    html! {
+        @for run in runs {
+            @match &run[0] {
+                Item::Figure(_) => dl.figures { @for item in run { (one(item)) } },
+                Item::Caution(_) => ul.cautions { @for item in run { (one(item)) } },
+                Item::Assumption(_) => ul.assumptions { @for item in run { (one(item)) } },
+                Item::Way(_) => ol.ways { @for item in run { (one(item)) } },
+                Item::Picture(_) => div.pictures { @for item in run { (one(item)) } },
+                Item::Text(_) | Item::Table(_) => (one(&run[0])),
+            }
+        }
+    }
+}
+
+fn one(item: &Item) -> Markup {
+    match item {
+        Item::Figure(figure) => html! {
+            div data-figure=(figure.name) { dt { (figure.label) } dd { (small(figure)) } }
+        },
+        Item::Text(text) => html! { p { (text) } },
+        Item::Way(way) => way_item(way),
+        Item::Table(table) => table_item(table),
+        Item::Picture(picture) => picture_item(picture),
+        Item::Caution(text) => html! { li { (text) } },
+        Item::Assumption(assumption) => assumption_item(assumption),
+    }
+}
+
+/// A number apart from its unit, its spread and band below.
+fn large(figure: &Figure) -> Markup {
+    let (number, unit) = figure.shown.split_once(' ').unwrap_or((&figure.shown, ""));
+    html! {
+        span.amount {
+            @if figure.standing == Standing::Assumed { span.approx { "about " } }
+            b { (number) }
+            @if !unit.is_empty() { " " span.unit { (unit) } }
+        }
+        @if let Some(spread) = &figure.shown_spread { span.spread { "± " (spread) } }
+        @if let Some(band) = &figure.band { span.spread { (band) } }
+    }
+}
+
+fn small(figure: &Figure) -> Markup {
+    let class = match figure.standing {
+        Standing::Exact => "exact",
+        Standing::Rounded => "rounded",
+        Standing::Assumed => "assumed",
+    };
+    html! { span class=(class) { (figure.text()) } }
+}
+
+fn way_item(way: &Way) -> Markup {
+    html! {
+        li.way.best[way.best] {
+            p.way-title { (way.title) @if way.best { " " span.first { "measures best" } } }
+            @if way.steps.len() == 1 {
+                p { (way.steps[0]) }
+            } @else {
+                ol.steps { @for step in &way.steps { li { (step) } } }
+            }
+            dl.figures {
+                @for figure in &way.figures {
+                    div data-figure=(figure.name) { dt { (figure.label) } dd { (small(figure)) } }
+                }
+            }
+        }
+    }
+}
+
+/// On a phone each row folds into a block, so every cell carries its head.
+fn table_item(table: &Table) -> Markup {
+    html! {
+        table {
+            thead { tr { @for head in &table.heads { th scope="col" { (head) } } } }
+            tbody {
+                @for (label, figures) in &table.rows {
+                    tr {
+                        th scope="row" { (label) }
+                        @for (figure, head) in figures.iter().zip(table.heads.iter().skip(1)) {
+                            td data-head=(head) data-figure=(figure.name) {
+                                (small(&Figure { band: None, ..figure.clone() }))
+                                @if let Some(band) = &figure.band { " " small { (band) } }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn picture_item(picture: &Picture) -> Markup {
+    html! {
+        figure {
+            (picture::draw(picture))
+            figcaption { (picture.caption()) }
+        }
+    }
+}
+
+fn assumption_item(assumption: &Assumption) -> Markup {
+    html! {
+        li data-figure=(assumption.figure.name) {
+            b { (assumption.figure.label) ": " (assumption.figure.shown) }
+            " (" (assumption.range) "), " (assumption.why) ". "
+            button.change type="button" data-change=(assumption.field) { "Change" }
+        }
+    }
+}
