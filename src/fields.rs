@@ -11,7 +11,7 @@
 //! let named = Named::from([("total".to_owned(), "-3".to_owned())]);
 //! let mut form = Form::new(&named, Units::default());
 //! assert_eq!(form.read(&TOTAL), None);
-//! assert_eq!(form.faults()[0].sentence, "The total must be from 10 ml to 20000 ml, as hand tanks and trays are.");
+//! assert_eq!(form.faults()[0].sentence, "The total must be from 10 ml to 20 l, as hand tanks and trays are.");
 //! ```
 
 mod kinds;
@@ -171,6 +171,11 @@ impl<'a> Form<'a> {
             field: field.to_owned(),
             sentence: sentence(clause),
         });
+    }
+
+    /// Whether a fault was already found with that field.
+    pub fn at_fault(&self, field: &str) -> bool {
+        self.faults.iter().any(|fault| fault.field == field)
     }
 
     /// Records the names that no field has.

@@ -10,13 +10,17 @@
 //! assert!(view::text(&answer).contains("18.75 ml"));
 //! ```
 
-pub mod calculators;
+pub mod quantity;
+pub mod uncertainty;
 pub mod chemistry;
 pub mod development;
-pub mod fields;
 pub mod kit;
-pub mod parts;
-pub mod quantity;
 pub mod sheet;
-pub mod uncertainty;
+pub mod fields;
+pub mod parts;
+pub mod calculators;
+pub mod entries;
 pub mod view;
+pub mod store;
+// #[cfg(target_arch = "wasm32")]
+// mod page;

@@ -29,6 +29,7 @@ mod linear;
 
 mod area;
 pub mod bounds;
+mod day;
 mod dilution;
 mod mass;
 pub mod read;
@@ -39,6 +40,7 @@ mod volume;
 
 pub use area::{Area, FILM_UNIT};
 pub use bounds::Bounds;
+pub use day::{Day, DayError};
 pub use dilution::{Dilution, DilutionError, Notation, Parts};
 pub use mass::{Mass, MassDensity};
 pub use show::{DecimalMark, TemperatureUnit, Units, VolumeUnit};

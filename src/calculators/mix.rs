@@ -68,7 +68,7 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
 
     let mut sheet = Sheet::default();
     let Some(dilution) = &bath.dilution else {
-        if !form.faults().iter().any(|fault| fault.field == "dilution") {
+        if !form.at_fault("dilution") {
             form.fault("dilution", "a dilution is needed, such as 1+31");
         }
         without_dilution(&mut sheet, total, &load, tank, units);
@@ -220,16 +220,12 @@ fn volumes(
             Ok(ways) => {
                 let best = &ways[0];
                 figure = with_error(figure, best, units);
-                if precision.is_none() {
-                    precision = Some(Precision {
-                        concentrate: volume,
-                        concentrate_uncertainty: best.relative_uncertainty(),
-                        total_uncertainty: whole_best.map_or(0.0, Measured::relative_uncertainty),
-                        weight: match method {
-                            Method::MadeUp => 1.0,
-                            Method::Added => 1.0 - volume / total,
-                        },
-                    });
+                if let Some(whole_best) = whole_best.filter(|_| precision.is_none() && water > Volume::ZERO) {
+                    let pair = (of(best), of(whole_best));
+                    precision = match method {
+                        Method::MadeUp => Precision::made_up(pair.0, pair.1),
+                        Method::Added => Precision::added(pair.0, pair.1),
+                    };
                 }
                 if concentrates.len() > 1 {
                     items.push(Item::Text(format!("{label}:")));
@@ -263,16 +259,19 @@ fn volumes(
         (Err(sentence), _) => items.push(Item::Caution(sentence.clone())),
         (Ok(_), None) => {}
     }
-    if let Some(precision) = precision {
-        let all = precision.concentrate_uncertainty.hypot(precision.total_uncertainty) * precision.weight;
+    if let Some(precision) = &precision {
         items.push(Item::Figure(Figure::percent(
             "concentration_uncertainty",
             "Strength of the bath, standard uncertainty",
-            all,
+            precision.relative_uncertainty(),
             units,
         )));
     }
     Plan { items, precision }
+}
+
+fn of(way: &Measured) -> (Volume, Volume) {
+    (way.volume, way.standard_uncertainty())
 }
 
 /// The best way that only pours: nobody weighs or predilutes a whole bath.

@@ -35,7 +35,7 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
         form.fault("class", "only a developer has a developing time");
         return sheet;
     }
-    if bath.times.is_empty() && !form.faults().iter().any(|fault| fault.field == "times") {
+    if bath.times.is_empty() && !form.at_fault("times") {
         form.fault(
             "times",
             "at least one time of the data sheet is needed, such as 6:45 at 20 C 1+31",

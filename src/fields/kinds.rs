@@ -128,6 +128,14 @@ impl<T: Copy> Kind for Choice<T> {
     }
 }
 
+impl<T: Copy + PartialEq> Field<Choice<T>> {
+    /// The word that reads as this value.
+    pub fn word(&self, value: T) -> String {
+        let found = self.kind.0.iter().find(|(_, _, other)| *other == value);
+        found.map_or(String::new(), |(word, _, _)| (*word).to_owned())
+    }
+}
+
 /// A field for a name: a label on a bottle, or which thing of the kit is meant.
 #[derive(Clone, Copy)]
 pub struct Names;

@@ -2,7 +2,7 @@
 //! concentrate falls exactly on a mark.
 
 use super::ways::one_instrument;
-use super::{Draws, Instrument, InstrumentKind, Kit};
+use super::{Draws, InstrumentKind, Kit};
 use crate::quantity::{TemperatureDifference, Volume};
 
 /// A total that puts the concentrate on a mark.
@@ -28,35 +28,33 @@ pub fn on_mark(
     from_20: TemperatureDifference,
 ) -> Option<OnMark<'_>> {
     let wanted = total * share;
+    let reach = (least * share, most * share);
     let scales = kit
         .instruments
         .iter()
         .map(|kept| &kept.item)
         .filter(|instrument| !matches!(instrument.kind, InstrumentKind::Jug | InstrumentKind::SingleMarkPipette));
-    let mut near = Vec::new();
-    for instrument in scales {
-        let Some(now) = one_instrument(instrument, wanted, from_20) else {
-            continue;
-        };
-        let before = relative(&now, from_20);
-        for concentrate in marks_beside(instrument, wanted, now.count()) {
-            let total = concentrate / share;
-            let Some(draws) = one_instrument(instrument, concentrate, from_20) else {
-                continue;
-            };
+    let now: Vec<Draws> = scales
+        .filter_map(|instrument| one_instrument(instrument, wanted, from_20))
+        .collect();
+    let best = now
+        .iter()
+        .map(|draws| relative(draws, from_20))
+        .fold(f64::INFINITY, f64::min);
+    let near = now.iter().flat_map(|now| {
+        marks_beside(now, wanted, reach).into_iter().filter_map(|concentrate| {
+            let draws = one_instrument(now.instrument, concentrate, from_20)?;
             let after = relative(&draws, from_20);
-            if total >= least && total <= most && after < before {
-                near.push(OnMark {
-                    total,
-                    draws,
-                    before,
-                    after,
-                });
-            }
-        }
-    }
+            (after < best).then_some(OnMark {
+                total: concentrate / share,
+                draws,
+                before: relative(now, from_20),
+                after,
+            })
+        })
+    });
     let distance = |found: &OnMark| (found.total - total).millilitres().abs();
-    near.into_iter().min_by(|a, b| {
+    near.min_by(|a, b| {
         let nearer = (distance(a) * 100.0).round().total_cmp(&(distance(b) * 100.0).round());
         let larger = b.total.millilitres().total_cmp(&a.total.millilitres());
         let fewer = a.draws.count().cmp(&b.draws.count());
@@ -64,15 +62,20 @@ pub fn on_mark(
     })
 }
 
-/// The sums of marks just below and just above, for so many draws; none where the volume is on a mark itself.
-fn marks_beside(instrument: &Instrument, wanted: Volume, draws: u32) -> Vec<Volume> {
-    let bias = instrument.delivered_at(Volume::ZERO) * f64::from(draws);
-    let steps = (wanted - bias) / instrument.graduation;
-    if (steps - steps.round()).abs() < 1e-6 {
+/// The sums of marks nearest to the volume from below and from above that lie in reach; none where the volume itself is in
+/// reach and on a mark.
+fn marks_beside(now: &Draws, wanted: Volume, (least, most): (Volume, Volume)) -> Vec<Volume> {
+    let instrument = now.instrument;
+    let bias = instrument.delivered_at(Volume::ZERO) * f64::from(now.count());
+    let steps = |volume: Volume| (volume - bias) / instrument.graduation;
+    let (lowest, highest) = ((steps(least) - 1e-6).ceil(), (steps(most) + 1e-6).floor());
+    let here = steps(wanted);
+    let on_mark = (here - here.round()).abs() < 1e-6 && here.round() >= lowest && here.round() <= highest;
+    if on_mark || lowest > highest {
         return Vec::new();
     }
-    [steps.floor(), steps.ceil()]
-        .map(|steps| bias + instrument.graduation * steps)
+    [here.floor(), here.ceil()]
+        .map(|steps| bias + instrument.graduation * steps.clamp(lowest, highest))
         .to_vec()
 }
 

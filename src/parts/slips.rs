@@ -5,18 +5,56 @@ use crate::development::{Band, Cause, ErrorBudget, Slip, SlipLaw, Uncertain};
 use crate::kit::House;
 use crate::quantity::{Span, TemperatureDifference, Units, Volume};
 use crate::sheet::{Bar, Figure, Item, Picture, Table};
+use crate::uncertainty::{Distribution, Estimate, Input};
 
 /// How well the bath is measured.
-#[derive(Clone, Copy)]
 pub struct Precision {
     /// Volume of concentrate.
     pub concentrate: Volume,
-    /// Its standard uncertainty, relative.
-    pub concentrate_uncertainty: f64,
-    /// Standard uncertainty of the total (or of the water), relative.
-    pub total_uncertainty: f64,
-    /// How much of an error of volume shows in the concentration: 1 when made up to a total, 1 - c when water is added.
-    pub weight: f64,
+    /// Concentration of the bath by volume, from the concentrate and the whole.
+    concentration: Estimate,
+}
+
+/// A volume that was measured, with its standard uncertainty.
+pub type Uncertainty = (Volume, Volume);
+
+impl Precision {
+    /// Water filled up to the total: c = concentrate / total.
+    pub fn made_up(concentrate: Uncertainty, total: Uncertainty) -> Option<Self> {
+        Self::new(concentrate, total, |volumes| volumes[0] / volumes[1])
+    }
+
+    /// Water measured by itself: c = concentrate / (concentrate + water).
+    pub fn added(concentrate: Uncertainty, water: Uncertainty) -> Option<Self> {
+        Self::new(concentrate, water, |volumes| volumes[0] / (volumes[0] + volumes[1]))
+    }
+
+    /// Standard uncertainty of the concentration, relative.
+    pub fn relative_uncertainty(&self) -> f64 {
+        self.concentration.relative_uncertainty()
+    }
+
+    fn new(concentrate: Uncertainty, whole: Uncertainty, model: fn(&[f64]) -> f64) -> Option<Self> {
+        let input = |name: &str, (volume, u): Uncertainty| {
+            let sigma = u.millilitres();
+            Input::new(name, volume.millilitres(), Distribution::Normal { sigma })
+        };
+        let inputs = [input("concentrate", concentrate), input("whole", whole)];
+        Some(Self {
+            concentrate: concentrate.0,
+            concentration: Estimate::propagate(&inputs, model).ok()?,
+        })
+    }
+
+    /// Relative contribution of the concentrate (0) or of the whole (1) to the uncertainty of the concentration.
+    fn part(&self, index: usize) -> f64 {
+        (self.concentration.contributions()[index].contribution / self.concentration.value()).abs()
+    }
+
+    /// Relative change of the concentration when the concentrate is off by a volume.
+    fn change(&self, volume: Volume) -> f64 {
+        self.concentration.contributions()[0].sensitivity * volume.millilitres() / self.concentration.value()
+    }
 }
 
 /// Where the change of contrast becomes noticeable in a negative (photographic practice, from memory): 5 %.
@@ -31,21 +69,18 @@ pub fn slips(law: &SlipLaw, precision: &Precision, house: &House) -> (Vec<Item>,
         } else {
             1.0
         };
-    let by_hand = 2.0 * precision.weight * precision.concentrate_uncertainty;
+    let by_hand = 2.0 * precision.part(0);
+    let by_one = precision.change(one);
     let mut rows = Vec::new();
     for (name, label, error) in [
-        (
-            "slip_one",
-            format!("{} of concentrate", units.volume(one)),
-            one / precision.concentrate * precision.weight,
-        ),
+        ("slip_one", format!("{} of concentrate", units.volume(one)), by_one),
         ("slip_plan", "the best way's ± (95 %)".to_owned(), by_hand),
     ] {
         if error > 0.0 && error < 1.0 {
             rows.push((label, slip_figures(name, &law.slip(error), units)));
         }
     }
-    let one_slip = law.slip((one / precision.concentrate * precision.weight).min(0.99));
+    let one_slip = law.slip(by_one.min(0.99));
     let mut items = vec![Item::Table(Table {
         heads: ["Off by", "strength", "as time", "as temperature", "contrast"]
             .into_iter()
@@ -56,8 +91,8 @@ pub fn slips(law: &SlipLaw, precision: &Precision, house: &House) -> (Vec<Item>,
     })];
     items.push(Item::Text(verdict(&one_slip, one, house)));
     let uncertain = Uncertain {
-        concentrate: precision.weight * precision.concentrate_uncertainty,
-        total: precision.weight * precision.total_uncertainty,
+        concentrate: precision.part(0),
+        total: precision.part(1),
         temperature: house.thermometer / 3f64.sqrt(),
         time: house.timing / 3f64.sqrt(),
         hand: house.hand / 100.0,

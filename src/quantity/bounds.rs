@@ -40,7 +40,7 @@ pub const CAPACITY: Bounds = bounds("the capacity", 0.2, 5_000.0, "as instrument
 /// The distance between two marks of an instrument, in millilitres.
 pub const GRADUATION: Bounds = bounds("the step between marks", 0.001, 500.0, "as scales are printed");
 /// A user's own error limit of an instrument, in millilitres.
-pub const LIMIT: Bounds = bounds("the limit of error", 0.0001, 500.0, "more would be no instrument");
+pub const LIMIT: Bounds = bounds("the limit of error", 0.001, 500.0, "more would be no instrument");
 /// The air-free volume of a nozzle, in millilitres.
 pub const DEAD_SPACE: Bounds = bounds("the dead space", 0.0, 2.0, "as nozzles are made");
 /// The bias of a calibrated instrument, in millilitres; either sign.

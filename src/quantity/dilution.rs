@@ -112,10 +112,10 @@ impl Dilution {
         }
     }
 
-    /// The same kind of dilution with another share of concentrate, written as 1+n.
+    /// The dilution 1+n that has this share of concentrate, n to two decimals.
     /// `None` unless the share lies between the thinnest bath and the undiluted bottle.
     pub fn with_share(share: f64) -> Option<Self> {
-        let water = 1.0 / share - 1.0;
+        let water = super::show::rounded(1.0 / share - 1.0, 2);
         Parts::new(1.0, 0.0, water.max(0.0), Notation::Plus)
             .ok()
             .filter(|_| share <= 1.0)
@@ -256,7 +256,10 @@ impl fmt::Display for Dilution {
 
 impl fmt::Display for Parts {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let show = |value| super::show::trimmed(value, 2);
+        let show = |value| super::show::trimmed(value, 4);
+        if self.notation == Notation::Percent {
+            return write!(f, "{} %", show(self.share() * 100.0));
+        }
         write!(f, "{}", show(self.first))?;
         if self.second > 0.0 {
             write!(f, "+{}", show(self.second))?;

@@ -204,8 +204,34 @@ pub fn decimal(text: &str) -> Option<f64> {
     }
 }
 
+/// A volume as text that reads back as the same volume, to a ten-thousandth of the user's unit.
+pub fn exact_volume(volume: Volume, units: Units) -> String {
+    let unit = match units.volume {
+        VolumeUnit::Millilitre => "ml",
+        VolumeUnit::UsFluidOunce => "fl oz",
+    };
+    let text = units.number(volume / units.volume_unit(), 4);
+    // Three decimals could be read as thousands; a fourth settles it.
+    let padding = match text.split_once(['.', ',']) {
+        Some((_, decimals)) if decimals.len() == 3 => "0",
+        _ => "",
+    };
+    format!("{text}{padding} {unit}")
+}
+
+/// A difference of temperature as text that reads back as the same difference.
+pub fn exact_difference(difference: TemperatureDifference, units: Units) -> String {
+    match units.temperature {
+        TemperatureUnit::Celsius => format!("{} C", units.number(difference.kelvins(), 3)),
+        TemperatureUnit::Fahrenheit => format!("{} F", units.number(difference.kelvins() * 1.8, 3)),
+    }
+}
+
 pub(crate) fn show_volume(value: f64, units: Units) -> String {
-    units.volume(Volume::from_millilitres(value))
+    match units.volume {
+        VolumeUnit::Millilitre if value >= 1000.0 => format!("{} l", units.number(value / 1000.0, 3)),
+        _ => units.volume(Volume::from_millilitres(value)),
+    }
 }
 
 pub(crate) fn show_mass(value: f64, units: Units) -> String {

@@ -1,0 +1,52 @@
+//! What the Kit forms take: an instrument, a balance, a tank, a bottle, the house. Named text to a thing, and back for editing.
+
+mod bottle;
+mod house;
+mod instrument;
+mod tank;
+
+use crate::fields::{AnyField, Fault, Form, Named};
+use crate::quantity::Units;
+
+/// A thing that a form can describe.
+pub trait Entry: Sized {
+    /// Name of its form.
+    const FORM: &'static str;
+    /// Its fields, in the order of the form.
+    const FIELDS: &'static [&'static dyn AnyField];
+
+    /// Reads the form; `None` if anything needed is missing or at fault, which the form then tells.
+    fn read(form: &mut Form) -> Option<Self>;
+
+    /// The text that reads back as this thing, in these units.
+    fn write(&self, units: Units) -> Named;
+}
+
+/// A thing from named text, or everything that is wrong with it.
+///
+/// ```
+/// use meniscus::entries::read;
+/// use meniscus::fields::Named;
+/// use meniscus::kit::Balance;
+/// use meniscus::quantity::Units;
+///
+/// let named = Named::from([("name", ""), ("readability", "0,1 g"), ("most", "heavy")].map(|(k, v)| (k.into(), v.into())));
+/// let faults = read::<Balance>(&named, Units::default()).unwrap_err();
+/// assert_eq!(faults.len(), 2);
+/// ```
+///
+/// # Errors
+/// All faults, each tied to its field.
+pub fn read<T: Entry>(named: &Named, units: Units) -> Result<T, Vec<Fault>> {
+    let mut form = Form::new(named, units);
+    form.refuse_unknown(T::FIELDS);
+    let found = T::read(&mut form);
+    match (found, form.into_faults()) {
+        (Some(found), faults) if faults.is_empty() => Ok(found),
+        (_, faults) => Err(faults),
+    }
+}
+
+fn named<const N: usize>(pairs: [(&str, String); N]) -> Named {
+    pairs.map(|(name, text)| (name.to_owned(), text)).into()
+}

@@ -1,0 +1,74 @@
+//! The form of a bottle: what its label and data sheet say.
+
+use super::{Entry, named};
+use crate::chemistry::Class;
+use crate::fields::{
+    AnyField, CLASS, Choice, DENSITY, Dilutions, EXPONENT, Field, Form, LEAST_PER_FILM, Named, Names, TIMES,
+};
+use crate::kit::Bottle;
+use crate::quantity::{Units, read};
+
+const PRODUCT: Field<Names> = Field::new("product", "Product, as you call it", Names).needed();
+const USUAL_CLASS: Field<Choice<Class>> = Field::new("class", "Kind of bath", Choice(&Class::ALL)).initial("syrup");
+const USUAL_DILUTION: Field<Dilutions> = Field::new("dilution", "Usual dilution", Dilutions);
+
+impl Entry for Bottle {
+    const FORM: &'static str = "bottle";
+    const FIELDS: &'static [&'static dyn AnyField] = &[
+        &PRODUCT,
+        &USUAL_CLASS,
+        &USUAL_DILUTION,
+        &LEAST_PER_FILM,
+        &TIMES,
+        &DENSITY,
+        &EXPONENT,
+    ];
+
+    fn read(form: &mut Form) -> Option<Self> {
+        let product = form.read(&PRODUCT);
+        let class = form.read(&USUAL_CLASS);
+        let dilution = form.read(&USUAL_DILUTION);
+        let least_per_film = form.read(&LEAST_PER_FILM);
+        let times = form.read(&TIMES).unwrap_or_default();
+        let density = form.read(&DENSITY);
+        let exponent = form.read(&EXPONENT);
+        Some(Self {
+            product: product?,
+            class: class?,
+            density,
+            dilution,
+            least_per_film,
+            times,
+            exponent,
+        })
+    }
+
+    fn write(&self, units: Units) -> Named {
+        let times: Vec<_> = self.times.iter().map(|time| time.text(units)).collect();
+        named([
+            ("product", self.product.clone()),
+            ("class", CLASS.word(self.class)),
+            (
+                "dilution",
+                self.dilution.as_ref().map(ToString::to_string).unwrap_or_default(),
+            ),
+            (
+                "least_per_film",
+                self.least_per_film
+                    .map(|v| read::exact_volume(v, units))
+                    .unwrap_or_default(),
+            ),
+            ("times", times.join("\n")),
+            (
+                "density",
+                self.density
+                    .map(|density| format!("{} g/ml", units.number(density.grams_per_millilitre(), 6)))
+                    .unwrap_or_default(),
+            ),
+            (
+                "exponent",
+                self.exponent.map(|n| units.number(n, 3)).unwrap_or_default(),
+            ),
+        ])
+    }
+}

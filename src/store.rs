@@ -1,0 +1,199 @@
+//! The one door to what is kept: named records in, verified records out, and whatever could not be read, untouched.
+//!
+//! The store itself (the browser's, or a map in memory) is behind [`Door`]. Every record is one key, written whole, read back
+//! after writing, with its format version and checksum. Loading gives the kit *and* the entries that could not be read.
+//!
+//! ```
+//! use meniscus::store::{self, Memory};
+//!
+//! let door = Memory::default();
+//! let loaded = store::load(&door);
+//! assert_eq!(loaded.kit.instruments.len(), 4);
+//! assert!(loaded.unread.is_empty());
+//! ```
+
+mod memory;
+mod record;
+mod written;
+
+use std::collections::BTreeMap;
+use std::fmt;
+
+pub use memory::Memory;
+pub use record::{Record, RecordError};
+
+use crate::fields::Named;
+use crate::kit::{Kept, Kit};
+
+/// Every key of ours begins with this.
+pub const PREFIX: &str = "meniscus/";
+/// Keys of things of the kit.
+pub const KIT: &str = "meniscus/kit/";
+/// Keys of what stood in a form last.
+pub const FORMS: &str = "meniscus/form/";
+/// Where an unreadable entry is moved to before its key is written again.
+const DAMAGED: &str = "meniscus/damaged/";
+
+/// A place that keeps text by key.
+pub trait Door {
+    /// The text under a key.
+    ///
+    /// # Errors
+    /// If the place cannot be used at all.
+    fn get(&self, key: &str) -> Result<Option<String>, DoorError>;
+
+    /// Keeps text under a key.
+    ///
+    /// # Errors
+    /// If there is no room, or the place cannot be used at all.
+    fn set(&self, key: &str, text: &str) -> Result<(), DoorError>;
+
+    /// All keys that begin with [`PREFIX`].
+    ///
+    /// # Errors
+    /// If the place cannot be used at all.
+    fn keys(&self) -> Result<Vec<String>, DoorError>;
+}
+
+/// Why something could not be kept. The display is what the user reads.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum DoorError {
+    /// The browser has no such store.
+    Absent,
+    /// The browser or its settings forbid it.
+    Blocked,
+    /// There is no room left.
+    Full,
+    /// It was written, and something else was read back.
+    NotKept,
+}
+
+impl fmt::Display for DoorError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Absent => "this browser keeps nothing for pages; everything works, but your kit is forgotten when you leave",
+            Self::Blocked => {
+                "this browser does not let the page keep anything (private window, or blocked in its settings); everything \
+                 works, but your kit is forgotten when you leave"
+            }
+            Self::Full => {
+                "the browser's store is full, so the last change was not kept; free some by clearing data of other pages \
+                 from this address, and make the change again"
+            }
+            Self::NotKept => "the browser did not keep the last change; make it again",
+        })
+    }
+}
+
+impl std::error::Error for DoorError {}
+
+/// Everything that could be read, and everything that could not.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Loaded {
+    /// The starter kit with the user's own changes over it.
+    pub kit: Kit,
+    /// What stood in each form, by its name.
+    pub forms: BTreeMap<String, Named>,
+    /// Entries that could not be read: still in the store, byte for byte.
+    pub unread: Vec<Unread>,
+    /// Why nothing could be read at all.
+    pub trouble: Option<DoorError>,
+}
+
+/// An entry that could not be read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Unread {
+    /// Its key.
+    pub key: String,
+    /// Its text, as it is.
+    pub text: String,
+    /// Why.
+    pub why: RecordError,
+}
+
+/// Reads everything that is kept.
+pub fn load(door: &dyn Door) -> Loaded {
+    let mut loaded = Loaded {
+        kit: Kit::starter(),
+        forms: BTreeMap::new(),
+        unread: Vec::new(),
+        trouble: None,
+    };
+    let mut keys = match door.keys() {
+        Ok(keys) => keys,
+        Err(error) => {
+            loaded.trouble = Some(error);
+            return loaded;
+        }
+    };
+    keys.sort();
+    for key in keys {
+        let Ok(Some(text)) = door.get(&key) else {
+            continue;
+        };
+        match Record::from_text(&text) {
+            Ok(record) => take(&mut loaded, &key, record),
+            Err(why) => loaded.unread.push(Unread { key, text, why }),
+        }
+    }
+    loaded
+}
+
+/// Writes a record and reads it back. What stands there and cannot be read is moved aside first.
+///
+/// # Errors
+/// If it could not be kept; what stood there before is then still there.
+pub fn save(door: &dyn Door, key: &str, record: &Record) -> Result<(), DoorError> {
+    if let Some(before) = door.get(key)?
+        && Record::from_text(&before).is_err()
+    {
+        let name = key.strip_prefix(PREFIX).unwrap_or(key);
+        write_verified(door, &format!("{DAMAGED}{name}"), &before)?;
+    }
+    write_verified(door, key, &record.to_text())
+}
+
+fn write_verified(door: &dyn Door, key: &str, text: &str) -> Result<(), DoorError> {
+    door.set(key, text)?;
+    match door.get(key)?.as_deref() == Some(text) {
+        true => Ok(()),
+        false => Err(DoorError::NotKept),
+    }
+}
+
+/// Lays one record over what is loaded. Records under keys that are not ours to interpret are left alone.
+fn take(loaded: &mut Loaded, key: &str, record: Record) {
+    let kit = &mut loaded.kit;
+    if let (Some(name), Record::Form(named)) = (key.strip_prefix(FORMS), &record) {
+        loaded.forms.insert(name.to_owned(), named.clone());
+        return;
+    }
+    let Some(id) = key.strip_prefix(KIT) else {
+        return;
+    };
+    match record {
+        Record::Instrument(item) => put(&mut kit.instruments, id, item),
+        Record::Balance(item) => put(&mut kit.balances, id, item),
+        Record::Tank(item) => put(&mut kit.tanks, id, item),
+        Record::Bottle(item) => put(&mut kit.bottles, id, item),
+        Record::House(house) => kit.house = house,
+        Record::Gone => {
+            kit.instruments.retain(|kept| kept.id != id);
+            kit.balances.retain(|kept| kept.id != id);
+            kit.tanks.retain(|kept| kept.id != id);
+            kit.bottles.retain(|kept| kept.id != id);
+        }
+        Record::Form(_) => {}
+    }
+}
+
+/// Replaces the thing of that key in its place, or adds it at the end.
+fn put<T>(all: &mut Vec<Kept<T>>, id: &str, item: T) {
+    match all.iter_mut().find(|kept| kept.id == id) {
+        Some(kept) => kept.item = item,
+        None => all.push(Kept {
+            id: id.to_owned(),
+            item,
+        }),
+    }
+}

@@ -1,0 +1,93 @@
+//! A record as text: `FORMAT CHECKSUM JSON`, the checksum (CRC-32, ISO 3309) over the JSON's bytes.
+
+use std::fmt;
+
+use super::written::Written;
+use crate::fields::Named;
+use crate::kit::{Balance, Bottle, House, Instrument, Tank};
+
+/// What is kept under one key.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Record {
+    /// An instrument of the kit.
+    Instrument(Instrument),
+    /// A balance.
+    Balance(Balance),
+    /// A tank.
+    Tank(Tank),
+    /// A bottle in simple form.
+    Bottle(Bottle),
+    /// What holds for the whole darkroom.
+    House(House),
+    /// What stood in a form.
+    Form(Named),
+    /// A thing that was removed.
+    Gone,
+}
+
+/// Why a text is not a record.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum RecordError {
+    /// It does not begin with a format, a checksum and JSON.
+    Shape,
+    /// It was written by a later version of this page.
+    Later(u32),
+    /// It is not what was written: the checksum differs.
+    Checksum,
+    /// The checksum is right, and the content makes no sense to this version.
+    Content(String),
+}
+
+/// The format that is written now. Every earlier one is still read.
+const FORMAT: u32 = 1;
+
+impl Record {
+    /// As it is kept.
+    pub fn to_text(&self) -> String {
+        let json = Written::from(self).to_json();
+        format!("{FORMAT} {:08x} {json}", crc32fast::hash(json.as_bytes()))
+    }
+
+    /// From what was kept.
+    ///
+    /// ```
+    /// use meniscus::store::{Record, RecordError};
+    ///
+    /// let text = Record::Gone.to_text();
+    /// assert_eq!(Record::from_text(&text), Ok(Record::Gone));
+    /// assert_eq!(Record::from_text(&text.replace("gone", "gome")), Err(RecordError::Checksum));
+    /// ```
+    ///
+    /// # Errors
+    /// If the text is not a record, is damaged, or is of a later format.
+    pub fn from_text(text: &str) -> Result<Self, RecordError> {
+        let mut parts = text.splitn(3, ' ');
+        let (Some(format), Some(checksum), Some(json)) = (parts.next(), parts.next(), parts.next()) else {
+            return Err(RecordError::Shape);
+        };
+        let format: u32 = format.parse().map_err(|_| RecordError::Shape)?;
+        if format > FORMAT {
+            return Err(RecordError::Later(format));
+        }
+        let checksum = u32::from_str_radix(checksum, 16).map_err(|_| RecordError::Shape)?;
+        if checksum != crc32fast::hash(json.as_bytes()) {
+            return Err(RecordError::Checksum);
+        }
+        Written::from_json(json)
+            .and_then(Self::try_from)
+            .map_err(RecordError::Content)
+    }
+}
+
+impl fmt::Display for RecordError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Shape => f.write_str("it is not an entry of this page"),
+            Self::Later(format) => write!(f, "it was written by a later version of this page (format {format})"),
+            Self::Checksum => f.write_str("it was damaged: it is not what was written"),
+            Self::Content(why) => write!(f, "this version cannot make sense of it: {why}"),
+        }
+    }
+}
+
+impl std::error::Error for RecordError {}
