@@ -71,7 +71,7 @@ fn read_line(number: usize, line: &str, units: Units) -> Result<SheetTime, Sheet
         .ok_or(SheetTimeError::NoAt(number))?;
     let words: Vec<&str> = rest.split_whitespace().collect();
     let is_dilution = |word: &&str| word.contains(['+', ':']) || matches!(*word, "stock" | "undiluted" | "neat");
-    let end = words.iter().position(|word| is_dilution(&word)).unwrap_or(words.len());
+    let end = words.iter().position(is_dilution).unwrap_or(words.len());
     let dilution = words[end..].join(" ");
     let dilution = match dilution.is_empty() {
         true => None,
