@@ -20,6 +20,9 @@ pub trait Entry: Sized {
 
     /// The text that reads back as this thing, in these units.
     fn write(&self, units: Units) -> Named;
+
+    /// What it is, in a line.
+    fn summary(&self, units: Units) -> String;
 }
 
 /// A thing from named text, or everything that is wrong with it.

@@ -22,5 +22,5 @@ pub mod calculators;
 pub mod entries;
 pub mod view;
 pub mod store;
-// #[cfg(target_arch = "wasm32")]
-// mod page;
+#[cfg(target_arch = "wasm32")]
+mod page;

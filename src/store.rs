@@ -163,14 +163,15 @@ fn write_verified(door: &dyn Door, key: &str, text: &str) -> Result<(), DoorErro
 
 /// Lays one record over what is loaded. Records under keys that are not ours to interpret are left alone.
 fn take(loaded: &mut Loaded, key: &str, record: Record) {
-    let kit = &mut loaded.kit;
     if let (Some(name), Record::Form(named)) = (key.strip_prefix(FORMS), &record) {
         loaded.forms.insert(name.to_owned(), named.clone());
-        return;
+    } else if let Some(id) = key.strip_prefix(KIT) {
+        lay(&mut loaded.kit, id, record);
     }
-    let Some(id) = key.strip_prefix(KIT) else {
-        return;
-    };
+}
+
+/// Lays a record over the kit: a thing replaces the one of its key or is added, and one that is gone is taken out.
+pub fn lay(kit: &mut Kit, id: &str, record: Record) {
     match record {
         Record::Instrument(item) => put(&mut kit.instruments, id, item),
         Record::Balance(item) => put(&mut kit.balances, id, item),

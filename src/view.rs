@@ -10,9 +10,11 @@
 
 mod data;
 mod html;
+mod notices;
 mod picture;
 mod text;
 
 pub use data::{AssumptionData, Data, FigureData, data};
 pub use html::{headline, sheet};
+pub use notices::{Thing, options, things, trouble, undo};
 pub use text::text;

@@ -71,4 +71,15 @@ impl Entry for Bottle {
             ),
         ])
     }
+
+    fn summary(&self, units: Units) -> String {
+        let mut parts = vec![self.class.name().to_owned()];
+        parts.extend(self.dilution.as_ref().map(ToString::to_string));
+        parts.extend(
+            self.least_per_film
+                .map(|least| format!("{} a film at least", units.volume(least))),
+        );
+        parts.extend(self.times.first().map(|time| time.text(units)));
+        parts.join("; ")
+    }
 }

@@ -72,4 +72,8 @@ impl Entry for House {
             ("hand", format!("{} %", units.number(self.hand, 3))),
         ])
     }
+
+    fn summary(&self, units: Units) -> String {
+        format!("thermometer ± {}", units.temperature_difference(self.thermometer))
+    }
 }

@@ -168,6 +168,25 @@ impl Entry for Instrument {
             ("dead_space", volume(Some(self.dead_space))),
         ])
     }
+
+    fn summary(&self, units: Units) -> String {
+        let full = self.tolerance.half_width(self.capacity, self.capacity);
+        let source = match self.tolerance {
+            Tolerance::Own(_) => "by your own figure",
+            Tolerance::Calibrated { .. } => "by your calibration",
+            Tolerance::Share(_) => "as a guide",
+            _ => "by its standard",
+        };
+        let scale = match self.kind {
+            InstrumentKind::SingleMarkPipette => units.volume(self.capacity),
+            _ => format!(
+                "{} in steps of {}",
+                units.volume(self.capacity),
+                units.volume(self.graduation)
+            ),
+        };
+        format!("{scale}; full it is good to ± {} {source}", units.volume_error(full))
+    }
 }
 
 /// The tolerance that the choice and its figures make; a figure that the choice needs and lacks is a fault.
@@ -244,5 +263,14 @@ impl Entry for Balance {
             ("readability", mass(self.readability.grams())),
             ("most", mass(self.capacity.grams())),
         ])
+    }
+
+    fn summary(&self, units: Units) -> String {
+        let mass = |grams: f64| units.number(grams, 4);
+        format!(
+            "shows {} g, up to {} g",
+            mass(self.readability.grams()),
+            mass(self.capacity.grams())
+        )
     }
 }

@@ -67,4 +67,19 @@ impl Entry for Tank {
             ("sheets_8x10", volume(self.sheets_8x10)),
         ])
     }
+
+    fn summary(&self, units: Units) -> String {
+        let covers = [
+            ("each 135 reel", self.per_135),
+            ("each 120 reel", self.per_120),
+            ("its 4×5 in sheets", self.sheets_4x5),
+            ("its 8×10 in sheets", self.sheets_8x10),
+        ];
+        let covers: Vec<_> = covers
+            .iter()
+            .filter(|(_, volume)| *volume > Volume::ZERO)
+            .map(|(what, volume)| format!("{} for {what}", units.volume(*volume)))
+            .collect();
+        format!("{} at the brim; {}", units.volume(self.brim), covers.join(", "))
+    }
 }

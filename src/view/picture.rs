@@ -96,7 +96,7 @@ fn syringe(caption: &str, capacity: f64, graduation: f64, level: f64, shown: &st
             rect class="rod" x=(at(stop + 9.0)) y="44" width=(at((340.0 - stop - 9.0).max(4.0))) height="8" {}
             rect class="rod" x="338" y="30" width="7" height="36" rx="2" {}
             @for mark in marks(capacity, graduation) {
-                path class="mark" d={ "M" (at(x(mark.at))) " " (at(bottom)) " v-" (at(16.0 * mark.length)) } {}
+                path class="tick" d={ "M" (at(x(mark.at))) " " (at(bottom)) " v-" (at(16.0 * mark.length)) } {}
                 @if let Some(number) = mark.number {
                     text class="number" x=(at(x(mark.at))) y="84" text-anchor="middle" { (number) }
                 }
@@ -119,7 +119,7 @@ fn cylinder(caption: &str, capacity: f64, graduation: f64, level: f64, shown: &s
             path class="liquid" d={ "M" (at(left)) " " (at(low - 7.0)) " Q" (at(left + 3.0)) " " (at(low)) " " (at((left + right) / 2.0)) " " (at(low)) " Q" (at(right - 3.0)) " " (at(low)) " " (at(right)) " " (at(low - 7.0)) " V" (at(bottom)) " H" (at(left)) " Z" } {}
             path class="glass" d={ "M34 12 Q40 16 40 22 V" (at(bottom + 6.0)) " H24 V250 H108 V" (at(bottom + 6.0)) " H92 V22 Q92 16 98 12" } {}
             @for mark in marks(capacity, graduation) {
-                path class="mark" d={ "M" (at(right)) " " (at(y(mark.at))) " h-" (at(18.0 * mark.length)) } {}
+                path class="tick" d={ "M" (at(right)) " " (at(y(mark.at))) " h-" (at(18.0 * mark.length)) } {}
                 @if let Some(number) = mark.number {
                     text class="number" x="98" y=(at(y(mark.at) + 4.0)) { (number) }
                 }
@@ -209,7 +209,7 @@ fn bar_chart(caption: &str, bars: &[Bar]) -> Markup {
             @for (index, bar) in bars.iter().enumerate() {
                 @let top = 26.0 * index as f64 + 4.0;
                 text class="number" x="136" y=(at(top + 15.0)) text-anchor="end" { (bar.label) }
-                rect class="bar" x="144" y=(at(top + 2.0)) width=(at(140.0 * bar.share.max(0.005))) height="16" rx="2" {}
+                rect class="share" x="144" y=(at(top + 2.0)) width=(at(140.0 * bar.share.max(0.005))) height="16" rx="2" {}
                 text class="number" x=(at(150.0 + 140.0 * bar.share)) y=(at(top + 15.0)) { (bar.shown) }
             }
         }

@@ -1,0 +1,132 @@
+//! The web edge: forms to named text, sheets to the page, the browser's store, the clock. Only this module knows a browser.
+
+mod answers;
+mod browser;
+mod clock;
+mod dom;
+mod forms;
+mod kit;
+mod look;
+mod rooms;
+
+use std::cell::RefCell;
+use std::rc::Rc;
+
+use gloo_events::EventListener;
+use wasm_bindgen::prelude::*;
+use web_sys::{Document, StorageEvent};
+
+use crate::calculators;
+use crate::fields::Named;
+use crate::store::{self, Door, DoorError, Loaded, Record};
+use crate::view;
+
+/// Everything that lives as long as the page.
+struct App {
+    document: Document,
+    door: Box<dyn Door>,
+    loaded: RefCell<Loaded>,
+    /// Why the last write was not kept.
+    unkept: RefCell<Option<DoorError>>,
+    listeners: RefCell<Vec<EventListener>>,
+}
+
+thread_local! {
+    static APP: RefCell<Option<Rc<App>>> = const { RefCell::new(None) };
+}
+
+#[wasm_bindgen(start)]
+fn begin() -> Result<(), JsValue> {
+    let document = dom::document()?;
+    let (door, trouble) = browser::door();
+    let mut loaded = store::load(&*door);
+    loaded.trouble = loaded.trouble.or(trouble);
+    let app = Rc::new(App {
+        document,
+        door,
+        loaded: RefCell::new(loaded),
+        unkept: RefCell::new(None),
+        listeners: RefCell::default(),
+    });
+    APP.with_borrow_mut(|slot| *slot = Some(Rc::clone(&app)));
+    look::start(&app);
+    kit::start(&app);
+    answers::start(&app);
+    rooms::start(&app);
+    app.show_trouble();
+    app.follow_other_tabs();
+    if let Some(body) = app.document.body() {
+        body.dataset().set("ready", "yes")?;
+    }
+    Ok(())
+}
+
+/// The same calculators for scripts in the page: a name, and an object of texts by field; the answer as an object.
+///
+/// # Errors
+/// If there is no calculator of that name, or the fields are not texts.
+#[wasm_bindgen]
+pub fn calculate(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
+    let named: Named = serde_wasm_bindgen::from_value(fields)
+        .map_err(|error| JsError::new(&format!("the fields must be an object of texts: {error}")))?;
+    let app = APP.with_borrow(Clone::clone);
+    let kit = app.map_or_else(crate::kit::Kit::starter, |app| app.loaded.borrow().kit.clone());
+    let answer = calculators::calculate(name, &named, &kit)
+        .ok_or_else(|| JsError::new(&format!("there is no calculator called {name}")))?;
+    Ok(serde_wasm_bindgen::to_value(&view::data(&answer))?)
+}
+
+impl App {
+    /// Keeps a record; if that fails, says so and goes on.
+    fn keep(&self, key: &str, record: &Record) {
+        let failed = store::save(&*self.door, key, record).err();
+        if *self.unkept.borrow() != failed {
+            *self.unkept.borrow_mut() = failed;
+            self.show_trouble();
+        }
+    }
+
+    /// Keeps what stands in a form.
+    fn keep_form(&self, name: &str, named: Named) {
+        self.keep(&format!("{}{name}", store::FORMS), &Record::Form(named));
+    }
+
+    fn show_trouble(&self) {
+        let loaded = self.loaded.borrow();
+        let mut troubles: Vec<DoorError> = loaded.trouble.into_iter().chain(*self.unkept.borrow()).collect();
+        troubles.dedup();
+        let sentences: Vec<String> = troubles
+            .iter()
+            .map(|trouble| crate::fields::sentence(&trouble.to_string()))
+            .collect();
+        if let Some(place) = self.document.get_element_by_id("trouble") {
+            place.set_inner_html(&view::trouble(&sentences, &loaded.unread).into_string());
+            dom::show(&place, !sentences.is_empty() || !loaded.unread.is_empty());
+        }
+    }
+
+    /// Another tab changed the kit: take it over.
+    fn follow_other_tabs(self: &Rc<Self>) {
+        let app = Rc::clone(self);
+        let Some(window) = web_sys::window() else { return };
+        let listener = EventListener::new(&window, "storage", move |event| {
+            let key = event.dyn_ref::<StorageEvent>().and_then(StorageEvent::key);
+            if key.is_none_or(|key| key.starts_with(store::KIT)) {
+                app.reload();
+            }
+        });
+        self.own(listener);
+    }
+
+    /// Reads the store anew and shows what has changed.
+    fn reload(self: &Rc<Self>) {
+        *self.loaded.borrow_mut() = store::load(&*self.door);
+        kit::show(self);
+        answers::show_all(self);
+        self.show_trouble();
+    }
+
+    fn own(&self, listener: EventListener) {
+        self.listeners.borrow_mut().push(listener);
+    }
+}

@@ -1,0 +1,189 @@
+//! The calculators' forms: every change is computed at once, shown, and remembered.
+
+use std::rc::Rc;
+
+use gloo_events::EventListener;
+use gloo_timers::callback::Timeout;
+use wasm_bindgen::prelude::*;
+use web_sys::{Element, Event, HtmlElement, HtmlFormElement};
+
+use super::{App, dom, forms};
+use crate::calculators::{self, Answer, Calculator};
+use crate::entries::Entry;
+use crate::fields::Named;
+use crate::view;
+
+/// Fills the forms with what stood in them last, listens, and shows every sheet.
+pub fn start(app: &Rc<App>) {
+    for (calculator, form) in calculator_forms(app) {
+        if let Some(named) = app.loaded.borrow().forms.get(calculator.name) {
+            forms::fill(&app.document, calculator.name, named);
+        }
+        listen(app, calculator, &form);
+    }
+    listen_to_buttons(app);
+    show_all(app);
+}
+
+/// Computes and shows every sheet, and what each field takes.
+pub fn show_all(app: &Rc<App>) {
+    let units = app.loaded.borrow().kit.house.units;
+    for (calculator, form) in calculator_forms(app) {
+        forms::show_hints(&app.document, calculator.name, calculator.fields, units);
+        show(app, calculator, &forms::named(&form));
+    }
+}
+
+fn calculator_forms(app: &App) -> Vec<(&'static Calculator, HtmlFormElement)> {
+    let form = |calculator: &'static Calculator| {
+        let form = app.document.get_element_by_id(calculator.name)?.dyn_into().ok()?;
+        Some((calculator, form))
+    };
+    calculators::ALL.into_iter().filter_map(form).collect()
+}
+
+fn listen(app: &Rc<App>, calculator: &'static Calculator, form: &HtmlFormElement) {
+    let changed = {
+        let (app, form) = (Rc::clone(app), form.clone());
+        move |event: &Event| {
+            let control = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+            if control.is_some_and(|control| control.id() == format!("{}-bottle", calculator.name)) {
+                take_from_bottle(&app, calculator.name);
+            }
+            update(&app, calculator, &form);
+        }
+    };
+    app.own(EventListener::new(form, "input", changed));
+    let reset = {
+        let (app, form) = (Rc::clone(app), form.clone());
+        move |_: &Event| {
+            // The form is reset only after this event.
+            let (app, form) = (Rc::clone(&app), form.clone());
+            Timeout::new(0, move || update(&app, calculator, &form)).forget();
+        }
+    };
+    app.own(EventListener::new(form, "reset", reset));
+    app.own(EventListener::new_with_options(
+        form,
+        "submit",
+        gloo_events::EventListenerOptions::enable_prevent_default(),
+        Event::prevent_default,
+    ));
+}
+
+fn update(app: &App, calculator: &'static Calculator, form: &HtmlFormElement) {
+    let named = forms::named(form);
+    show(app, calculator, &named);
+    app.keep_form(calculator.name, named);
+}
+
+fn show(app: &App, calculator: &Calculator, named: &Named) {
+    let answer = calculator.answer(named, &app.loaded.borrow().kit);
+    let document = &app.document;
+    forms::show_faults(document, calculator.name, &answer.faults);
+    write(
+        app,
+        &format!("output[form={}]", calculator.name),
+        view::headline(&answer).into_string(),
+    );
+    let sheet = format!("[data-room={}] [data-sheet]", calculator.name);
+    write(app, &sheet, view::sheet(&answer).into_string());
+}
+
+/// Writes markup where it differs, so that nothing is read out twice.
+fn write(app: &App, place: &str, markup: String) {
+    if let Ok(Some(place)) = app.document.query_selector(place)
+        && place.inner_html() != markup
+    {
+        place.set_inner_html(&markup);
+    }
+}
+
+/// A bottle was picked: what its label and data sheet say goes into the form.
+fn take_from_bottle(app: &App, form: &str) {
+    let loaded = app.loaded.borrow();
+    let Some(select) = forms::control(&app.document, form, "bottle") else {
+        return;
+    };
+    let Some(bottle) = loaded.kit.bottle(&dom::value(&select)) else {
+        return;
+    };
+    let mut named = bottle.write(loaded.kit.house.units);
+    named.insert("class".to_owned(), String::new());
+    if bottle.dilution.is_none() {
+        named.remove("dilution");
+    }
+    forms::fill(&app.document, form, &named);
+}
+
+/// Copy, print, and "change this assumption", wherever they stand.
+fn listen_to_buttons(app: &Rc<App>) {
+    let clicked = {
+        let app = Rc::clone(app);
+        move |event: &Event| {
+            let Some(button) = event
+                .target()
+                .and_then(|target| target.dyn_into::<Element>().ok())
+                .and_then(|target| target.closest("button").ok().flatten())
+            else {
+                return;
+            };
+            if button.has_attribute("data-copy") {
+                copy(&app, &button);
+            } else if button.has_attribute("data-print") {
+                let printed = web_sys::window().map(|window| window.print());
+                debug_assert!(printed.is_some());
+            } else if let Some(field) = button.get_attribute("data-change") {
+                go_to_field(&app, &button, &field);
+            }
+        }
+    };
+    app.own(EventListener::new(&app.document, "click", clicked));
+}
+
+fn room_of(button: &Element) -> Option<String> {
+    button.closest("[data-room]").ok().flatten()?.get_attribute("data-room")
+}
+
+fn copy(app: &App, button: &Element) {
+    let Some(answer) = answer_of(app, button) else { return };
+    let text = view::text(&answer);
+    let Some(navigator) = web_sys::window().map(|window| window.navigator()) else {
+        return;
+    };
+    // The promise is not waited for: if the browser refuses, nothing is lost.
+    drop(navigator.clipboard().write_text(&text));
+    button.set_text_content(Some("Copied"));
+}
+
+fn answer_of(app: &App, button: &Element) -> Option<Answer> {
+    let name = room_of(button)?;
+    let form = app
+        .document
+        .get_element_by_id(&name)?
+        .dyn_into::<HtmlFormElement>()
+        .ok()?;
+    calculators::calculate(&name, &forms::named(&form), &app.loaded.borrow().kit)
+}
+
+/// Leads to the field that replaces an assumption: in the same form, or in the Kit.
+fn go_to_field(app: &App, button: &Element, field: &str) {
+    let here = room_of(button).and_then(|room| forms::control(&app.document, &room, field));
+    let Some(control) = here.or_else(|| forms::control(&app.document, "house", field)) else {
+        return;
+    };
+    if let Some(room) = room_of(&control)
+        && let Some(window) = web_sys::window()
+        && room_of(button).as_deref() != Some(&room)
+    {
+        let moved = window.location().set_hash(&room);
+        debug_assert!(moved.is_ok());
+    }
+    if let Ok(Some(details)) = control.closest("details") {
+        dom::set(&details, "open", "");
+    }
+    // The room is shown only after this event.
+    if let Ok(control) = control.dyn_into::<HtmlElement>() {
+        Timeout::new(0, move || dom::focus(&control)).forget();
+    }
+}

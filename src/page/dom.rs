@@ -1,0 +1,58 @@
+//! The few things asked of the document.
+
+use wasm_bindgen::prelude::*;
+use web_sys::{Document, Element, HtmlElement};
+
+/// The document of the page.
+pub fn document() -> Result<Document, JsValue> {
+    web_sys::window()
+        .and_then(|window| window.document())
+        .ok_or_else(|| JsError::new("there is no document").into())
+}
+
+/// All elements that a selector finds below a document.
+pub fn all(document: &Document, selector: &str) -> Vec<Element> {
+    let Ok(list) = document.query_selector_all(selector) else {
+        return Vec::new();
+    };
+    (0..list.length())
+        .filter_map(|index| list.get(index)?.dyn_into().ok())
+        .collect()
+}
+
+/// Shows or hides an element.
+pub fn show(element: &Element, shown: bool) {
+    let done = match shown {
+        true => element.remove_attribute("hidden"),
+        false => element.set_attribute("hidden", ""),
+    };
+    debug_assert!(done.is_ok());
+}
+
+/// Sets an attribute; names are constants here, so it cannot fail.
+pub fn set(element: &Element, name: &str, value: &str) {
+    let done = element.set_attribute(name, value);
+    debug_assert!(done.is_ok());
+}
+
+/// The text in a control, whatever its kind.
+pub fn value(control: &Element) -> String {
+    js_sys::Reflect::get(control, &"value".into())
+        .ok()
+        .and_then(|value| value.as_string())
+        .unwrap_or_default()
+}
+
+/// Puts text into a control, whatever its kind.
+pub fn set_value(control: &Element, text: &str) {
+    let done = js_sys::Reflect::set(control, &"value".into(), &text.into());
+    debug_assert!(done.is_ok());
+}
+
+/// Moves the focus.
+pub fn focus(element: &Element) {
+    if let Some(element) = element.dyn_ref::<HtmlElement>() {
+        let done = element.focus();
+        debug_assert!(done.is_ok());
+    }
+}

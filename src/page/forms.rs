@@ -1,0 +1,92 @@
+//! Native forms: to named text, from named text, and the faults beside their fields.
+
+use web_sys::{Document, Element, FormData, HtmlFormElement};
+
+use super::dom;
+use crate::fields::{AnyField, Fault, Named};
+use crate::quantity::Units;
+
+/// What stands in a form, by name.
+pub fn named(form: &HtmlFormElement) -> Named {
+    FormData::new_with_form(form)
+        .ok()
+        .and_then(|data| js_sys::Object::from_entries(&data).ok())
+        .and_then(|object| serde_wasm_bindgen::from_value(object.into()).ok())
+        .unwrap_or_default()
+}
+
+/// Puts named text into the form of that name; names that it does not have are passed over.
+pub fn fill(document: &Document, form: &str, named: &Named) {
+    for (name, text) in named {
+        if let Some(control) = control(document, form, name) {
+            dom::set_value(&control, text);
+        }
+    }
+}
+
+/// The control of a field.
+pub fn control(document: &Document, form: &str, field: &str) -> Option<Element> {
+    document.get_element_by_id(&format!("{form}-{field}"))
+}
+
+/// Shows each fault beside its field, and takes away those that are mended. A closed part with a fault in it is opened.
+pub fn show_faults(document: &Document, form: &str, faults: &[Fault]) {
+    for control in dom::all(document, &format!("#{form} [aria-invalid]")) {
+        if !faults
+            .iter()
+            .any(|fault| control.id() == format!("{form}-{}", fault.field))
+        {
+            let done = control.remove_attribute("aria-invalid");
+            debug_assert!(done.is_ok());
+            describe(&control, false);
+            if let Some(fault) = document.get_element_by_id(&format!("{}-fault", control.id())) {
+                fault.remove();
+            }
+        }
+    }
+    for fault in faults {
+        if let Some(control) = control(document, form, &fault.field) {
+            show_fault(document, &control, &fault.sentence);
+        }
+    }
+}
+
+/// What each field takes, in the user's units.
+pub fn show_hints(document: &Document, form: &str, fields: &[&dyn AnyField], units: Units) {
+    for field in fields {
+        if let Some(hint) = document.get_element_by_id(&format!("{form}-{}-takes", field.name())) {
+            hint.set_text_content(Some(&field.takes(units)));
+        }
+    }
+}
+
+fn show_fault(document: &Document, control: &Element, sentence: &str) {
+    let id = format!("{}-fault", control.id());
+    let place = document.get_element_by_id(&id).or_else(|| {
+        let place = document.create_element("p").ok()?;
+        place.set_id(&id);
+        place.set_class_name("fault");
+        control.parent_element()?.append_child(&place).ok()?;
+        Some(place)
+    });
+    let Some(place) = place else { return };
+    if place.text_content().as_deref() != Some(sentence) {
+        place.set_text_content(Some(sentence));
+    }
+    dom::set(control, "aria-invalid", "true");
+    describe(control, true);
+    if let Ok(Some(details)) = control.closest("details") {
+        dom::set(&details, "open", "");
+    }
+}
+
+/// Ties the control to its hint, and to its fault where it has one.
+fn describe(control: &Element, at_fault: bool) {
+    let id = control.id();
+    let fault = if at_fault {
+        format!("{id}-fault ")
+    } else {
+        String::new()
+    };
+    dom::set(control, "aria-describedby", &format!("{fault}{id}-takes"));
+}

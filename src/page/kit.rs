@@ -1,0 +1,283 @@
+//! The Kit: lists of what stands at the sink, forms to add and change it, and a way back from every removal.
+
+use std::rc::Rc;
+
+use gloo_events::{EventListener, EventListenerOptions};
+use uuid::{NoContext, Timestamp, Uuid};
+use wasm_bindgen::prelude::*;
+use web_sys::{Element, Event, HtmlFormElement};
+
+use super::{App, answers, clock, dom, forms};
+use crate::entries::{self, Entry};
+use crate::fields::{Fault, Named};
+use crate::kit::{Balance, Bottle, House, Instrument, Kept, Kit, Tank};
+use crate::quantity::Units;
+use crate::store::{KIT, Record};
+use crate::view::{self, Thing};
+
+/// The forms of the Kit.
+const FORMS: [&str; 5] = [Bottle::FORM, Instrument::FORM, Balance::FORM, Tank::FORM, House::FORM];
+/// The key under which the house is kept.
+const HOUSE: &str = "house";
+
+/// Listens to the forms and lists, and shows what there is.
+pub fn start(app: &Rc<App>) {
+    for name in FORMS {
+        listen(app, name);
+    }
+    let clicked = {
+        let app = Rc::clone(app);
+        move |event: &Event| on_click(&app, event)
+    };
+    app.own(EventListener::new(&app.document, "click", clicked));
+    show(app);
+}
+
+/// Shows the lists, the choices that depend on them, and the house.
+pub fn show(app: &App) {
+    let loaded = app.loaded.borrow();
+    let kit = &loaded.kit;
+    let units = kit.house.units;
+    list(app, &kit.instruments, units, |item| &item.name);
+    list(app, &kit.balances, units, |item| &item.name);
+    list(app, &kit.tanks, units, |item| &item.name);
+    list(app, &kit.bottles, units, |item| &item.product);
+    forms::fill(&app.document, House::FORM, &kit.house.write(units));
+    for (form, fields) in [
+        (Bottle::FORM, Bottle::FIELDS),
+        (Instrument::FORM, Instrument::FIELDS),
+        (Balance::FORM, Balance::FIELDS),
+        (Tank::FORM, Tank::FIELDS),
+        (House::FORM, House::FIELDS),
+    ] {
+        forms::show_hints(&app.document, form, fields, units);
+    }
+    let mut bottles = vec![(String::new(), "none of the kit".to_owned())];
+    bottles.extend(
+        kit.bottles
+            .iter()
+            .map(|kept| (kept.id.clone(), kept.item.product.clone())),
+    );
+    choices(app, Bottle::FORM, &bottles);
+    for field in dom::all(&app.document, ".field.bottle") {
+        dom::show(&field, !kit.bottles.is_empty());
+    }
+    let mut tanks: Vec<_> = kit
+        .tanks
+        .iter()
+        .enumerate()
+        .map(|(index, kept)| {
+            let id = if index == 0 { String::new() } else { kept.id.clone() };
+            (id, kept.item.name.clone())
+        })
+        .collect();
+    tanks.push(("none".to_owned(), "no tank".to_owned()));
+    choices(app, Tank::FORM, &tanks);
+}
+
+fn list<T: Entry>(app: &App, all: &[Kept<T>], units: Units, name: fn(&T) -> &String) {
+    let things: Vec<Thing> = all
+        .iter()
+        .map(|kept| Thing {
+            id: kept.id.clone(),
+            name: name(&kept.item).clone(),
+            summary: kept.item.summary(units),
+        })
+        .collect();
+    if let Ok(Some(place)) = app.document.query_selector(&format!("[data-list={}]", T::FORM)) {
+        place.set_inner_html(&view::things(&things, "None yet.").into_string());
+    }
+}
+
+/// Rebuilds the options of every choice between things of a kind, and keeps what was chosen if it is still there.
+fn choices(app: &App, kind: &str, options: &[(String, String)]) {
+    for select in dom::all(&app.document, &format!("[data-things={kind}]")) {
+        let chosen = dom::value(&select);
+        select.set_inner_html(&view::options(options).into_string());
+        let still = options.iter().any(|(value, _)| *value == chosen);
+        let first = options.first().map_or("", |(value, _)| value);
+        dom::set_value(&select, if still { &chosen } else { first });
+    }
+}
+
+fn listen(app: &Rc<App>, name: &'static str) {
+    let Some(form) = form(app, name) else { return };
+    let submitted = {
+        let app = Rc::clone(app);
+        move |event: &Event| {
+            event.prevent_default();
+            keep(&app, name);
+        }
+    };
+    let options = EventListenerOptions::enable_prevent_default();
+    app.own(EventListener::new_with_options(&form, "submit", options, submitted));
+    let cleared = {
+        let app = Rc::clone(app);
+        move |_: &Event| {
+            forget_edit(&app, name);
+            forms::show_faults(&app.document, name, &[]);
+        }
+    };
+    app.own(EventListener::new(&form, "reset", cleared));
+}
+
+fn form(app: &App, name: &str) -> Option<HtmlFormElement> {
+    app.document.get_element_by_id(name)?.dyn_into().ok()
+}
+
+/// Reads the form and keeps the thing, or shows all that is wrong.
+fn keep(app: &Rc<App>, name: &str) {
+    let Some(form) = form(app, name) else { return };
+    let units = app.loaded.borrow().kit.house.units;
+    let record = match read(name, &forms::named(&form), units) {
+        Ok(record) => record,
+        Err(faults) => {
+            forms::show_faults(&app.document, name, &faults);
+            focus_first(app, name, &faults);
+            return;
+        }
+    };
+    forms::show_faults(&app.document, name, &[]);
+    let id = match name {
+        House::FORM => HOUSE.to_owned(),
+        _ => form.dataset().get("id").unwrap_or_else(new_id),
+    };
+    let before = current(&app.loaded.borrow().kit, &id).unwrap_or(Record::Gone);
+    put(app, &id, &record);
+    offer_undo(app, &id, &before, "Kept.");
+    if name != House::FORM {
+        form.reset();
+        if let Ok(Some(adder)) = app.document.query_selector(&format!("[data-adder={name}]")) {
+            let closed = adder.remove_attribute("open");
+            debug_assert!(closed.is_ok());
+        }
+        if let Some(heading) = app.document.get_element_by_id(&format!("kit-{name}")) {
+            dom::set(&heading, "tabindex", "-1");
+            dom::focus(&heading);
+        }
+    }
+}
+
+fn read(form: &str, named: &Named, units: Units) -> Result<Record, Vec<Fault>> {
+    match form {
+        Instrument::FORM => entries::read(named, units).map(Record::Instrument),
+        Balance::FORM => entries::read(named, units).map(Record::Balance),
+        Tank::FORM => entries::read(named, units).map(Record::Tank),
+        Bottle::FORM => entries::read(named, units).map(Record::Bottle),
+        _ => entries::read(named, units).map(Record::House),
+    }
+}
+
+/// The record that stands under a key now.
+fn current(kit: &Kit, id: &str) -> Option<Record> {
+    fn of<T: Clone>(all: &[Kept<T>], id: &str, record: fn(T) -> Record) -> Option<Record> {
+        let kept = all.iter().find(|kept| kept.id == id)?;
+        Some(record(kept.item.clone()))
+    }
+    if id == HOUSE {
+        return Some(Record::House(kit.house));
+    }
+    of(&kit.instruments, id, Record::Instrument)
+        .or_else(|| of(&kit.balances, id, Record::Balance))
+        .or_else(|| of(&kit.tanks, id, Record::Tank))
+        .or_else(|| of(&kit.bottles, id, Record::Bottle))
+}
+
+fn put(app: &Rc<App>, id: &str, record: &Record) {
+    app.keep(&format!("{KIT}{id}"), record);
+    // Shown whether or not the browser kept it: what is typed is never lost before one's eyes.
+    crate::store::lay(&mut app.loaded.borrow_mut().kit, id, record.clone());
+    show(app);
+    answers::show_all(app);
+}
+
+fn on_click(app: &Rc<App>, event: &Event) {
+    let Some(button) = event
+        .target()
+        .and_then(|target| target.dyn_into::<Element>().ok())
+        .and_then(|target| target.closest("button").ok().flatten())
+    else {
+        return;
+    };
+    if let Some(id) = button.get_attribute("data-change-thing") {
+        edit(app, &id);
+    } else if let Some(id) = button.get_attribute("data-remove-thing") {
+        remove(app, &id);
+    } else if let Some(text) = button.get_attribute("data-undo") {
+        take_back(app, &button, &text);
+    }
+}
+
+/// Opens the form with the thing in it.
+fn edit(app: &Rc<App>, id: &str) {
+    let (name, named) = {
+        let loaded = app.loaded.borrow();
+        let units = loaded.kit.house.units;
+        match current(&loaded.kit, id) {
+            Some(Record::Instrument(item)) => (Instrument::FORM, item.write(units)),
+            Some(Record::Balance(item)) => (Balance::FORM, item.write(units)),
+            Some(Record::Tank(item)) => (Tank::FORM, item.write(units)),
+            Some(Record::Bottle(item)) => (Bottle::FORM, item.write(units)),
+            _ => return,
+        }
+    };
+    let Some(form) = form(app, name) else { return };
+    form.reset();
+    forms::fill(&app.document, name, &named);
+    let done = form.dataset().set("id", id);
+    debug_assert!(done.is_ok());
+    if let Ok(Some(adder)) = app.document.query_selector(&format!("[data-adder={name}]")) {
+        dom::set(&adder, "open", "");
+    }
+    let first = dom::all(&app.document, &format!("#{name} input"));
+    if let Some(control) = first.first() {
+        dom::focus(control);
+    }
+}
+
+fn forget_edit(app: &App, name: &str) {
+    if let Some(form) = form(app, name) {
+        form.dataset().delete("id");
+    }
+}
+
+fn remove(app: &Rc<App>, id: &str) {
+    let Some(before) = current(&app.loaded.borrow().kit, id) else {
+        return;
+    };
+    put(app, id, &Record::Gone);
+    offer_undo(app, id, &before, "Removed.");
+}
+
+/// One step back: the record that stood there before, to be put back by a button.
+fn offer_undo(app: &App, id: &str, before: &Record, done: &str) {
+    if let Some(place) = app.document.get_element_by_id("undo") {
+        place.set_inner_html(&view::undo(done, id, &before.to_text()).into_string());
+        dom::show(&place, true);
+    }
+}
+
+fn take_back(app: &Rc<App>, button: &Element, text: &str) {
+    let id = button.get_attribute("data-undo-id").unwrap_or_default();
+    if let Ok(record) = Record::from_text(text) {
+        put(app, &id, &record);
+    }
+    if let Some(place) = app.document.get_element_by_id("undo") {
+        dom::show(&place, false);
+    }
+}
+
+fn focus_first(app: &App, name: &str, faults: &[Fault]) {
+    let first = faults
+        .first()
+        .and_then(|fault| forms::control(&app.document, name, &fault.field));
+    if let Some(control) = first {
+        dom::focus(&control);
+    }
+}
+
+fn new_id() -> String {
+    let now = clock::now();
+    let stamp = Timestamp::from_unix(NoContext, now / 1000, (now % 1000) as u32 * 1_000_000);
+    Uuid::new_v7(stamp).to_string()
+}

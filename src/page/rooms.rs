@@ -1,0 +1,60 @@
+//! Which room of the page is shown, by the fragment of its address.
+
+use std::rc::Rc;
+
+use gloo_events::EventListener;
+
+use super::{App, dom};
+
+/// The room where nothing is said.
+const FIRST: &str = "mix";
+/// The rooms that stand under Mix.
+const IN_MIX: [&str; 4] = ["mix", "measure", "fill", "time"];
+
+/// Shows the room of the address, and follows it.
+pub fn start(app: &Rc<App>) {
+    show(app, false);
+    let Some(window) = web_sys::window() else { return };
+    let moved = {
+        let app = Rc::clone(app);
+        move |_: &web_sys::Event| show(&app, true)
+    };
+    app.own(EventListener::new(&window, "hashchange", moved));
+}
+
+fn show(app: &App, moved: bool) {
+    let rooms = dom::all(&app.document, "[data-room]");
+    let wanted = web_sys::window()
+        .and_then(|window| window.location().hash().ok())
+        .unwrap_or_default();
+    let wanted = wanted.trim_start_matches('#');
+    let is = |room: &web_sys::Element, name: &str| room.get_attribute("data-room").as_deref() == Some(name);
+    let name = if rooms.iter().any(|room| is(room, wanted)) {
+        wanted
+    } else {
+        FIRST
+    };
+    for room in &rooms {
+        dom::show(room, is(room, name));
+    }
+    let section = if IN_MIX.contains(&name) { FIRST } else { name };
+    for link in dom::all(&app.document, ".bar nav a, .benches a") {
+        let to = link.get_attribute("href").unwrap_or_default();
+        let own = link.get_attribute("data-section");
+        let here = own.as_deref() == Some(section) || (own.is_none() && to == format!("#{name}"));
+        let done = match here {
+            true => link.set_attribute("aria-current", "page"),
+            false => link.remove_attribute("aria-current"),
+        };
+        debug_assert!(done.is_ok());
+    }
+    for nav in dom::all(&app.document, ".benches") {
+        dom::show(&nav, section == FIRST);
+    }
+    if moved && let Some(heading) = app.document.get_element_by_id(&format!("at-{name}")) {
+        dom::focus(&heading);
+        if let Some(window) = web_sys::window() {
+            window.scroll_to_with_x_and_y(0.0, 0.0);
+        }
+    }
+}
