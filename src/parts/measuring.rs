@@ -61,6 +61,7 @@ pub fn way_items(ways: &[Measured], units: Units) -> Vec<Item> {
     let mut items: Vec<Item> = listed
         .map(|(rank, way)| Item::Way(way_item(rank, way, units)))
         .collect();
+    items.extend(ways.first().and_then(|best| rinse_note(best, units)).map(Item::Text));
     let more = ways.len().saturating_sub(LISTED);
     if more > 0 {
         items.push(Item::Text(format!("{more} more ways measure less well.")));
@@ -160,7 +161,7 @@ fn title(way: &Measured) -> String {
 }
 
 fn steps(way: &Measured, units: Units) -> Vec<String> {
-    let mut steps = match &way.way {
+    match &way.way {
         Way::Draw(draws) => draws.iter().map(|draws| draws_text(draws, units)).collect(),
         Way::Weigh { mass, density, .. } => vec![format!(
             "Set the balance to zero under the vessel and pour {} ({} at {} g/ml, taken as good to 0.005).",
@@ -191,9 +192,7 @@ fn steps(way: &Measured, units: Units) -> Vec<String> {
                 units.volume(*waste)
             ),
         ],
-    };
-    steps.extend(rinse_note(way, units));
-    steps
+    }
 }
 
 /// A syringe that is rinsed into the bath delivers its dead space too.

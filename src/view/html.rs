@@ -96,18 +96,30 @@ fn small(figure: &Figure) -> Markup {
     html! { span class=(class) { (figure.text()) } }
 }
 
+/// The best way in full, the others folded up behind their name and what they come to.
 fn way_item(way: &Way) -> Markup {
+    let body = html! {
+        @if way.steps.len() == 1 {
+            p { (way.steps[0]) }
+        } @else {
+            ol.steps { @for step in &way.steps { li { (step) } } }
+        }
+        dl.figures {
+            @for figure in &way.figures {
+                div data-figure=(figure.name) { dt { (figure.label) } dd { (small(figure)) } }
+            }
+        }
+    };
+    let in_short = way.figures.first().and_then(|figure| figure.shown_spread.as_ref());
     html! {
         li.way.best[way.best] {
-            p.way-title { (way.title) @if way.best { " " span.first { "measures best" } } }
-            @if way.steps.len() == 1 {
-                p { (way.steps[0]) }
+            @if way.best {
+                p.way-title { (way.title) " " span.first { "measures best" } }
+                (body)
             } @else {
-                ol.steps { @for step in &way.steps { li { (step) } } }
-            }
-            dl.figures {
-                @for figure in &way.figures {
-                    div data-figure=(figure.name) { dt { (figure.label) } dd { (small(figure)) } }
+                details {
+                    summary { (way.title) @if let Some(spread) = in_short { span.in-short { "± " (spread) } } }
+                    (body)
                 }
             }
         }
