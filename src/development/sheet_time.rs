@@ -64,7 +64,7 @@ pub fn read_sheet_times(text: &str, units: Units) -> Result<Vec<SheetTime>, Shee
 
 fn read_line(number: usize, line: &str, units: Units) -> Result<SheetTime, SheetTimeError> {
     let reading = |error| SheetTimeError::Reading(number, error);
-    let lower = line.to_lowercase();
+    let lower = line.to_ascii_lowercase();
     let (time, rest) = lower
         .split_once(" at ")
         .or_else(|| lower.split_once('@'))

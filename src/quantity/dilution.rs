@@ -168,7 +168,7 @@ impl FromStr for Dilution {
     type Err = DilutionError;
 
     fn from_str(text: &str) -> Result<Self, DilutionError> {
-        let text = text.trim().to_lowercase();
+        let text = text.trim().to_ascii_lowercase();
         if text.is_empty() {
             return Err(DilutionError::Empty);
         }

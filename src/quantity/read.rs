@@ -291,7 +291,7 @@ fn gate(
 ) -> Result<f64, ReadError> {
     let text = text.trim();
     let (numbers, unit) = scan(text)?;
-    let unit = unit.trim().to_lowercase();
+    let unit = unit.trim().to_ascii_lowercase();
     let mut held = Vec::new();
     for number in numbers {
         let value = convert(number, &unit).ok_or_else(|| ReadError::UnknownUnit(short(&unit), takes))?;
@@ -352,7 +352,7 @@ fn pieces(text: &str) -> Result<f64, ReadError> {
             .find(|c: char| c.is_ascii_digit() || c == '-' || c == '+')
             .unwrap_or(tail.len());
         let (unit, after) = tail.split_at(end);
-        let unit = unit.trim().trim_end_matches('.').to_lowercase();
+        let unit = unit.trim().trim_end_matches('.').to_ascii_lowercase();
         let size = match unit.as_str() {
             "" if after.is_empty() && next >= 1.0 => next,
             "h" | "hr" | "hour" | "hours" => 3600.0,

@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use crc::{CRC_32_ISO_HDLC, Crc, NoTable};
+
 use super::written::Written;
 use crate::fields::Named;
 use crate::kit::{Balance, Bottle, House, Instrument, Tank};
@@ -41,11 +43,14 @@ pub enum RecordError {
 /// The format that is written now. Every earlier one is still read.
 const FORMAT: u32 = 1;
 
+/// Without a table: entries are short, and the table would be a large part of the page.
+const CHECKSUM: Crc<u32, NoTable> = Crc::<u32, NoTable>::new(&CRC_32_ISO_HDLC);
+
 impl Record {
     /// As it is kept.
     pub fn to_text(&self) -> String {
         let json = Written::from(self).to_json();
-        format!("{FORMAT} {:08x} {json}", crc32fast::hash(json.as_bytes()))
+        format!("{FORMAT} {:08x} {json}", CHECKSUM.checksum(json.as_bytes()))
     }
 
     /// From what was kept.
@@ -70,7 +75,7 @@ impl Record {
             return Err(RecordError::Later(format));
         }
         let checksum = u32::from_str_radix(checksum, 16).map_err(|_| RecordError::Shape)?;
-        if checksum != crc32fast::hash(json.as_bytes()) {
+        if checksum != CHECKSUM.checksum(json.as_bytes()) {
             return Err(RecordError::Checksum);
         }
         Written::from_json(json)

@@ -14,7 +14,7 @@ use crate::quantity::{
 };
 
 #[derive(Serialize, Deserialize)]
-#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub(super) enum Written {
     Instrument {
         name: String,
@@ -63,7 +63,7 @@ pub(super) enum Written {
 }
 
 #[derive(Serialize, Deserialize)]
-#[serde(tag = "by", rename_all = "snake_case", deny_unknown_fields)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub(super) enum Limits {
     Iso7886,
     Iso4788 {
