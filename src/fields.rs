@@ -11,7 +11,7 @@
 //! let named = Named::from([("total".to_owned(), "-3".to_owned())]);
 //! let mut form = Form::new(&named, Units::default());
 //! assert_eq!(form.read(&TOTAL), None);
-//! assert_eq!(form.faults()[0].sentence, "The total must be from 10 ml to 20 l, as hand tanks and trays are.");
+//! assert_eq!(form.faults()[0].sentence, "The total must be from 10 ml to 20 l (as hand tanks and trays are).");
 //! ```
 
 mod kinds;

@@ -44,10 +44,11 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
         ..Sheet::default()
     };
     let Some(total) = total else {
+        sheet.part("Does it fit", parts::filling(None, &load, tank, units));
         return sheet;
     };
     sheet.headline.push(Figure::volume("total", "Total", total, units));
-    sheet.part("Does it fit", parts::filling(total, &load, tank, units));
+    sheet.part("Does it fit", parts::filling(Some(total), &load, tank, units));
     let Some(dilution) = &bath.dilution else {
         return sheet;
     };

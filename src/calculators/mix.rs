@@ -4,7 +4,7 @@
 
 use super::Calculator;
 use crate::fields::{self, Choice, Field, Form};
-use crate::kit::{Kit, Measured, Tank, Way, on_mark};
+use crate::kit::{Kit, Measured, Way, on_mark};
 use crate::parts::{self, Bath, Conditions, Fill, Precision};
 use crate::quantity::{Dilution, Notation, Units, Volume};
 use crate::sheet::{Figure, Item, Sheet};
@@ -71,7 +71,11 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
         if !form.at_fault("dilution") {
             form.fault("dilution", "a dilution is needed, such as 1+31");
         }
-        without_dilution(&mut sheet, total, &load, tank, units);
+        sheet.title = "A bath of unknown dilution".to_owned();
+        sheet
+            .headline
+            .extend(total.map(|total| Figure::volume("total", "Total", total, units)));
+        sheet.part("Does it fit", parts::filling(total, &load, tank, units));
         return sheet;
     };
     let timed = bath.temperature.zip(bath.strength).zip(law.as_ref());
@@ -84,6 +88,7 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
             sheet.headline.push(figure);
             sheet.part("How long", items);
         }
+        sheet.part("Does it fit", parts::filling(None, &load, tank, units));
         return sheet;
     };
 
@@ -117,7 +122,7 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
             sheet.part("On a mark", parts::mark_part(&found, total, units));
         }
     }
-    let mut fits = parts::filling(total, &load, tank, units);
+    let mut fits = parts::filling(Some(total), &load, tank, units);
     if bath.class.is_developer() {
         fits.extend(parts::capacity(&fill, units));
     }
@@ -154,21 +159,6 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
     sheet.part("Nobody measured this", assumptions);
     sheet.part("Take care", parts::care(bath.class, Some(dilution)));
     sheet
-}
-
-/// What can still be said of a bath whose dilution is not known.
-fn without_dilution(
-    sheet: &mut Sheet,
-    total: Option<Volume>,
-    load: &crate::kit::Load,
-    tank: Option<&Tank>,
-    units: Units,
-) {
-    sheet.title = "A bath of unknown dilution".to_owned();
-    if let Some(total) = total {
-        sheet.headline.push(Figure::volume("total", "Total", total, units));
-        sheet.part("Does it fit", parts::filling(total, load, tank, units));
-    }
 }
 
 /// The measuring plan, and how well the bath is measured by the best way.

@@ -18,6 +18,9 @@ pub struct OnMark<'a> {
     pub after: f64,
 }
 
+/// An instrument is worth considering when it measures the wanted volume no worse than this many times the best one.
+const SENSIBLE: f64 = 1.5;
+
 /// The nearest total between `least` and `most` for which `share` of it falls on a mark, and measures better than now;
 /// of two equally near the larger. `None` if the wanted total is on a mark already, or no other is in reach.
 pub fn on_mark(
@@ -44,11 +47,11 @@ pub fn on_mark(
     let near = now.iter().flat_map(|now| {
         marks_beside(now, wanted, reach).into_iter().filter_map(|concentrate| {
             let draws = one_instrument(now.instrument, concentrate, from_20)?;
-            let after = relative(&draws, from_20);
-            (after < best).then_some(OnMark {
+            let (before, after) = (relative(now, from_20), relative(&draws, from_20));
+            (after < before && before < best * SENSIBLE).then_some(OnMark {
                 total: concentrate / share,
                 draws,
-                before: relative(now, from_20),
+                before,
                 after,
             })
         })

@@ -27,8 +27,8 @@ pub struct Fill<'a> {
     pub strength: f64,
 }
 
-/// Whether the total covers the load in the tank and stays below the brim.
-pub fn filling(total: Volume, load: &Load, tank: Option<&Tank>, units: Units) -> Vec<Item> {
+/// Whether the total covers the load in the tank and stays below the brim; without a total, what it would have to be.
+pub fn filling(total: Option<Volume>, load: &Load, tank: Option<&Tank>, units: Units) -> Vec<Item> {
     let Some(tank) = tank else {
         return vec![Item::Text(
             "No tank is chosen, so nothing is said of covering the film.".to_owned(),
@@ -40,16 +40,18 @@ pub fn filling(total: Volume, load: &Load, tank: Option<&Tank>, units: Units) ->
         Cover::From(cover) if !load.is_empty() => Some(cover),
         _ => None,
     };
-    items.push(Item::Picture(Picture::Tank {
-        caption: format!("{} with {}, holding {}", tank.name, load.words(), units.volume(total)),
-        fill: total / tank.brim,
-        cover: drawn.map(|cover| cover / tank.brim),
-        shown: [
-            units.volume(total),
-            drawn.map(|cover| units.volume(cover)).unwrap_or_default(),
-            units.volume(tank.brim),
-        ],
-    }));
+    if let Some(total) = total {
+        items.push(Item::Picture(Picture::Tank {
+            caption: format!("{} with {}, holding {}", tank.name, load.words(), units.volume(total)),
+            fill: total / tank.brim,
+            cover: drawn.map(|cover| cover / tank.brim),
+            shown: [
+                units.volume(total),
+                drawn.map(|cover| units.volume(cover)).unwrap_or_default(),
+                units.volume(tank.brim),
+            ],
+        }));
+    }
     match cover {
         Cover::From(cover) => {
             if !load.is_empty() {
@@ -61,7 +63,7 @@ pub fn filling(total: Volume, load: &Load, tank: Option<&Tank>, units: Units) ->
                 )));
             }
             items.push(Item::Figure(Figure::volume("brim", "Brim", tank.brim, units)));
-            items.push(covering(total, cover, tank, load, units));
+            items.extend(total.map(|total| covering(total, cover, tank, load, units)));
         }
         Cover::NotThisFilm(film) => items.push(Item::Caution(format!(
             "The {} takes no {} film. Choose another tank, or say in Kit what covers it.",

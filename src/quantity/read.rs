@@ -49,7 +49,7 @@ impl fmt::Display for ReadError {
                 f,
                 "“{given}” could be a decimal or thousands; write it without the mark, or with another digit"
             ),
-            Self::OutOfRange(what, least, most, why) => write!(f, "{what} must be from {least} to {most}, {why}"),
+            Self::OutOfRange(what, least, most, why) => write!(f, "{what} must be from {least} to {most} ({why})"),
             Self::NotWhole(what) => write!(f, "{what} must be a whole number"),
         }
     }
