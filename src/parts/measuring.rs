@@ -15,6 +15,8 @@ pub struct Conditions {
     pub units: Units,
 }
 
+/// Going to a mark gains little when the uncertainty stays above this share of what it was.
+const WORTH_MOVING: f64 = 0.95;
 /// How many ways a sheet lists.
 const LISTED: usize = 5;
 
@@ -111,10 +113,14 @@ pub fn mark_part(found: &OnMark, total: Volume, units: Units) -> Vec<Item> {
             units,
         )),
         Item::Text(format!(
-            "{} Make {} {} than planned, and the concentrate falls exactly on a mark.",
+            "{} Make {} {} than planned, and the concentrate falls exactly on a mark.{}",
             draws_text(&found.draws, units),
             units.volume((found.total - total) * if more { 1.0 } else { -1.0 }),
             if more { "more" } else { "less" },
+            match found.after > found.before * WORTH_MOVING {
+                true => " It reads more easily and gains little: the error is the instrument's own, not the reading's.",
+                false => "",
+            }
         )),
     ]
 }
