@@ -109,9 +109,14 @@ fn warnings(law: &RateLaw, temperature: Temperature, time: Span, units: Units) -
     let mut texts = Vec::new();
     let celsius = temperature.celsius();
     let limits = [USUAL.0, USUAL.1].map(|limit| units.temperature(Temperature::from_celsius(limit)));
-    if celsius < USUAL.0 || celsius > USUAL.1 {
+    let outside = match celsius {
+        cold if cold < USUAL.0 => Some("so cold, development may stay incomplete"),
+        warm if warm > USUAL.1 => Some("so warm, it is hard to pour evenly and to stop in time"),
+        _ => None,
+    };
+    if let Some(why) = outside {
         texts.push(format!(
-            "{} is outside the usual {} to {}: colder, development may stay incomplete; warmer, it is hard to stop in time.",
+            "{} is outside the usual {} to {}: {why}.",
             units.temperature(temperature),
             limits[0],
             limits[1]

@@ -230,6 +230,7 @@ pub fn exact_difference(difference: TemperatureDifference, units: Units) -> Stri
 pub(crate) fn show_volume(value: f64, units: Units) -> String {
     match units.volume {
         VolumeUnit::Millilitre if value >= 1000.0 => format!("{} l", units.number(value / 1000.0, 3)),
+        VolumeUnit::Millilitre => format!("{} ml", units.number(value, 3)),
         _ => units.volume(Volume::from_millilitres(value)),
     }
 }
