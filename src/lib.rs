@@ -23,4 +23,4 @@ pub mod entries;
 pub mod view;
 pub mod store;
 #[cfg(target_arch = "wasm32")]
-mod page;
+pub mod page;

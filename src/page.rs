@@ -16,6 +16,8 @@ use gloo_events::EventListener;
 use wasm_bindgen::prelude::*;
 use web_sys::{Document, StorageEvent};
 
+pub use browser::door;
+
 use crate::calculators;
 use crate::fields::Named;
 use crate::store::{self, Door, DoorError, Loaded, Record};

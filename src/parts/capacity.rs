@@ -176,12 +176,13 @@ fn covering(total: Volume, cover: Volume, tank: &Tank, load: &Load, units: Units
             units.volume(cover - total)
         ));
     }
-    let turning = match tank.turning {
-        Turning::Inversion => "the film stands covered",
-        Turning::Rotary => "enough for a rolling drum",
+    let covered = match tank.turning {
+        _ if load.is_empty() => "",
+        Turning::Inversion => "the film stands covered, and ",
+        Turning::Rotary => "it is enough for a rolling drum, and ",
     };
     Item::Text(format!(
-        "It fits: {turning}, and {} stay free below the brim.",
+        "It fits: {covered}{} stay free below the brim.",
         units.volume(tank.brim - total)
     ))
 }

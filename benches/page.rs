@@ -1,0 +1,143 @@
+//! How long a key press takes to become a painted sheet, in Chromium with the processor slowed four
+//! times, and how large the built page is. It needs `dist/`; `make bench` builds it and runs this.
+//!
+//! The aim: the work of one key press fits one frame of a 60 Hz screen, 16 ms. The wait for that
+//! frame to begin is the screen's and is shown by itself.
+
+use std::{fs, io::Write, path::Path, time::Duration};
+
+use flate2::{Compression, write::GzEncoder};
+use serde::Deserialize;
+use serde_json::json;
+
+#[path = "../tests/browser"]
+#[allow(dead_code, reason = "the tests use more of it")]
+mod browser {
+    pub mod chromium;
+    pub mod release;
+    pub mod site;
+}
+
+use browser::{
+    chromium::{Chromium, Setup},
+    release::built,
+    site::Site,
+};
+
+const SLOWER: u32 = 4;
+const PRESSES: usize = 30;
+const PAUSE: Duration = Duration::from_millis(150);
+
+/// Listens first and last on the way of an `input` event, then after the next paint: a message
+/// posted from an animation frame arrives when that frame has been handed over.
+const WATCH: &str = "
+    const sheet = () => document.querySelector('#mix [data-sheet], [data-sheet]').innerHTML;
+    window.presses = [];
+    addEventListener('input', () => {
+        const press = {};
+        const before = sheet();
+        const begun = performance.now();
+        const since = () => performance.now() - begun;
+        addEventListener('input', () => { press.handled = since(); }, { once: true });
+        requestAnimationFrame(() => {
+            press.frame = since();
+            const channel = new MessageChannel();
+            channel.port1.onmessage = () => {
+                press.painted = since();
+                press.changed = sheet() !== before;
+                window.presses.push(press);
+            };
+            channel.port2.postMessage(null);
+        });
+    }, { capture: true });";
+
+/// Milliseconds since the `input` event.
+#[derive(Deserialize)]
+struct Press {
+    handled: f64,
+    frame: f64,
+    painted: f64,
+    changed: bool,
+}
+
+#[tokio::main(flavor = "current_thread")]
+async fn main() {
+    let site = Site::serve(&built(), "/");
+    let page = Setup::new("bench").start().await;
+    page.open(&site.url()).await;
+    page.kept_offline().await;
+    page.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": SLOWER }))
+        .await;
+    let presses = type_into_total(&page).await;
+    page.quit().await;
+
+    let unchanged = presses.iter().filter(|press| !press.changed).count();
+    assert_eq!(unchanged, 0, "every key press changes the sheet before the next paint");
+    println!("key press to painted sheet, processor slowed {SLOWER} times, {PRESSES} presses");
+    println!("{:38} {:>10} {:>10}", "", "median", "95 %");
+    let row = |what: &str, time: &dyn Fn(&Press) -> f64| {
+        let mut times: Vec<f64> = presses.iter().map(time).collect();
+        times.sort_by(f64::total_cmp);
+        let (median, high) = (times[PRESSES / 2], times[(PRESSES * 95).div_ceil(100) - 1]);
+        println!("{what:38} {median:7.1} ms {high:7.1} ms");
+    };
+    row("compute and write the sheet", &|press| press.handled);
+    row("style, lay out, paint, hand over", &|press| press.painted - press.frame);
+    row("both: the work of one press (aim: 16)", &|press| {
+        press.handled + press.painted - press.frame
+    });
+    row("all, with the wait for the frame", &|press| press.painted);
+    print_sizes(&built());
+}
+
+/// A digit before the total, then it is deleted, and so on: every press leaves a valid total.
+async fn type_into_total(page: &Chromium) -> Vec<Press> {
+    const BACKSPACE: &str = "\u{e003}";
+    page.fill("mix", "total", "600 ml").await;
+    page.run("document.forms.mix.elements.total.setSelectionRange(0, 0)")
+        .await;
+    page.run(WATCH).await;
+    for done in 0..PRESSES {
+        let digit = (done / 2 % 9 + 1).to_string();
+        let key = if done % 2 == 0 { &digit } else { BACKSPACE };
+        page.driver
+            .action_chain()
+            .send_keys(key)
+            .perform()
+            .await
+            .expect("a key can be pressed");
+        // Asking whether it is done would take time from the very thread that is measured.
+        tokio::time::sleep(PAUSE).await;
+    }
+    page.until("all is painted", &format!("return presses.length === {PRESSES}"))
+        .await;
+    serde_json::from_value(page.run("return presses").await).expect("times of every press")
+}
+
+fn print_sizes(folder: &Path) {
+    println!("\n{:38} {:>10} {:>10}", "bytes of the page", "raw", "gzip");
+    let mut sizes = Vec::new();
+    measure(folder, folder, &mut sizes);
+    sizes.sort();
+    for (name, raw, packed) in &sizes {
+        println!("{name:38} {raw:10} {packed:10}");
+    }
+    let sum = |of: fn(&(String, usize, usize)) -> usize| sizes.iter().map(of).sum::<usize>();
+    println!("{:38} {:10} {:10}", "all", sum(|s| s.1), sum(|s| s.2));
+}
+
+fn measure(folder: &Path, root: &Path, sizes: &mut Vec<(String, usize, usize)>) {
+    for entry in fs::read_dir(folder).expect("the folder can be listed") {
+        let path = entry.expect("the folder can be listed").path();
+        if path.is_dir() {
+            measure(&path, root, sizes);
+            continue;
+        }
+        let bytes = fs::read(&path).expect("the file can be read");
+        let mut packer = GzEncoder::new(Vec::new(), Compression::best());
+        packer.write_all(&bytes).expect("memory takes bytes");
+        let packed = packer.finish().expect("memory takes bytes");
+        let name = path.strip_prefix(root).unwrap_or(&path).display().to_string();
+        sizes.push((name, bytes.len(), packed.len()));
+    }
+}

@@ -1,0 +1,18 @@
+//! The built page in real Chromium: what `make build` left in `dist/`, served by a host in this
+//! process and used as a visitor would. `make test` sets up Chromium and its driver.
+#![cfg(not(target_arch = "wasm32"))]
+
+/// The files below `tests/browser/`.
+mod browser {
+    pub mod chromium;
+    pub mod release;
+    pub mod site;
+
+    mod bath;
+    mod kept;
+    mod look;
+    mod offline;
+    mod origin;
+    mod start;
+    mod update;
+}

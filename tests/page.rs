@@ -1,0 +1,52 @@
+//! The module as the browser runs it: the function that scripts call, and the browser's own store.
+#![cfg(target_arch = "wasm32")]
+
+use meniscus::page;
+use meniscus::store::{self, Record};
+use wasm_bindgen::JsValue;
+use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
+
+wasm_bindgen_test_configure!(run_in_browser);
+
+fn object(pairs: &[(&str, &str)]) -> JsValue {
+    let object = js_sys::Object::new();
+    for (name, text) in pairs {
+        js_sys::Reflect::set(&object, &(*name).into(), &(*text).into()).expect("an object takes properties");
+    }
+    object.into()
+}
+
+#[wasm_bindgen_test]
+fn scripts_get_figures_with_their_standing() {
+    let fields = object(&[("dilution", "1:31"), ("total", "600 ml")]);
+    let answer = page::calculate("mix", fields).expect("mix is in the list");
+    let figures = js_sys::Reflect::get(&answer, &"figures".into()).expect("figures");
+    let first = js_sys::Array::from(&figures).get(0);
+    let get = |name: &str| js_sys::Reflect::get(&first, &name.into()).expect("a property");
+    // 600 / 32 (arithmetic).
+    assert_eq!(get("value").as_f64(), Some(18.75));
+    assert_eq!(get("standing").as_string().as_deref(), Some("exact"));
+    assert!(get("standard_uncertainty").as_f64().is_some());
+}
+
+#[wasm_bindgen_test]
+fn scripts_get_an_error_for_what_is_no_calculator_or_no_text() {
+    assert!(page::calculate("alchemy", object(&[])).is_err());
+    assert!(page::calculate("mix", JsValue::from_f64(600.0)).is_err());
+}
+
+#[wasm_bindgen_test]
+fn the_browsers_store_keeps_and_reads_back() {
+    let (door, trouble) = page::door();
+    assert_eq!(trouble, None);
+    store::save(&*door, "meniscus/kit/starter-syringe-20", &Record::Gone).expect("there is room");
+    let loaded = store::load(&*door);
+    assert_eq!(loaded.unread, []);
+    let names: Vec<_> = loaded
+        .kit
+        .instruments
+        .iter()
+        .map(|kept| kept.item.name.as_str())
+        .collect();
+    assert!(!names.contains(&"20 ml syringe"), "{names:?}");
+}

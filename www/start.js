@@ -1,0 +1,57 @@
+// Starts the computing module, then the service worker that keeps the page for use without a
+// network. It is a file of its own because the page allows no inline script.
+
+const byId = (id) => document.getElementById(id);
+
+await startModule();
+await keepForOffline();
+
+async function startModule() {
+  const boot = byId("boot");
+  try {
+    const { default: init, calculate } = await import("./meniscus.js");
+    await init();
+    window.meniscus = Object.freeze({ calculate });
+    boot.hidden = true;
+  } catch (error) {
+    console.error(error);
+    boot.textContent =
+      "The part of this page that computes did not start. Load the page again; " +
+      "if this line comes back, use a newer browser or one that allows WebAssembly. " +
+      "What you had entered before is still stored.";
+    boot.hidden = false;
+  }
+}
+
+async function keepForOffline() {
+  const served = location.protocol === "https:" || location.protocol === "http:";
+  if (!served || !window.isSecureContext || !("serviceWorker" in navigator)) return;
+  try {
+    const worker = new URL("sw.js", import.meta.url);
+    const registration = await navigator.serviceWorker.register(worker, { updateViaCache: "none" });
+    offerUpdates(registration);
+  } catch (error) {
+    // Blocked storage, say: the page works as before, only not without a network.
+    console.warn(error);
+  }
+}
+
+function offerUpdates(registration) {
+  const offer = () => {
+    // Without an active worker, the waiting one is the first, and nothing is replaced.
+    if (registration.waiting && registration.active) byId("update").hidden = false;
+  };
+  offer();
+  registration.addEventListener("updatefound", () => {
+    registration.installing.addEventListener("statechange", offer);
+  });
+  byId("update-now").addEventListener("click", () => {
+    const next = registration.waiting;
+    // Another tab may have let it take over already: then only this page is old.
+    if (!next) return location.reload();
+    next.addEventListener("statechange", () => {
+      if (next.state === "activated") location.reload();
+    });
+    next.postMessage("take over");
+  });
+}
