@@ -129,14 +129,9 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
     sheet.part("Does it fit, and is it enough", fits);
     match timed {
         Some((_, items)) => sheet.part("How long", items),
-        None if bath.class.is_developer() && bath.times.is_empty() => sheet.part(
-            "How long",
-            vec![Item::Text(
-                "Type the data sheet's times, one a line, such as 6:45 at 20 C 1+31. Two temperatures or more, and the law is \
-                 fitted to them."
-                    .to_owned(),
-            )],
-        ),
+        None if bath.class.is_developer() && bath.times.is_empty() => {
+            sheet.part("How long", vec![Item::Text(parts::TIMES_WANTED.to_owned())])
+        }
         None => {}
     }
     let mut assumptions = law

@@ -6,7 +6,7 @@ use super::Calculator;
 use crate::fields::{self, Form};
 use crate::kit::Kit;
 use crate::parts::{self, Bath};
-use crate::sheet::Sheet;
+use crate::sheet::{Item, Sheet};
 
 pub(super) const TIME: Calculator = Calculator {
     name: "time",
@@ -36,10 +36,7 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
         return sheet;
     }
     if bath.times.is_empty() && !form.at_fault("times") {
-        form.fault(
-            "times",
-            "at least one time of the data sheet is needed, such as 6:45 at 20 C 1+31",
-        );
+        sheet.part("What is still needed", vec![Item::Text(parts::TIMES_WANTED.to_owned())]);
     }
     let Some(law) = bath.law(form) else {
         return sheet;

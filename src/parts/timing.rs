@@ -6,6 +6,10 @@ use crate::kit::House;
 use crate::quantity::{Span, Temperature, TemperatureDifference, Units};
 use crate::sheet::{Figure, Item, Picture};
 
+/// What is said where the data sheet's times are missing.
+pub const TIMES_WANTED: &str = "Type the data sheet's times, one a line, such as 6:45 at 20 C 1+31. One is enough to begin with; \
+     from two temperatures on, the law is fitted to them.";
+
 /// The range in which development is usually controlled, degrees Celsius (general practice, from memory).
 const USUAL: (f64, f64) = (18.0, 24.0);
 /// Below this, pouring and stopping are too large a part (common practice, no source).
