@@ -15,6 +15,6 @@ mod picture;
 mod text;
 
 pub use data::{AssumptionData, Data, FigureData, data};
-pub use html::{headline, sheet};
+pub use html::{headline, parts, sheet};
 pub use notices::{Thing, options, things, trouble, undo};
 pub use text::text;

@@ -23,12 +23,20 @@ pub fn headline(answer: &Answer) -> Markup {
 
 /// The rest of the sheet, in parts.
 pub fn sheet(answer: &Answer) -> Markup {
+    html! { @for part in &answer.sheet.parts { (one_part(part)) } }
+}
+
+/// The same, part by part, so that only what has changed need be written to the page.
+pub fn parts(answer: &Answer) -> Vec<String> {
+    let parts = answer.sheet.parts.iter();
+    parts.map(|part| one_part(part).into_string()).collect()
+}
+
+fn one_part(part: &Part) -> Markup {
     html! {
-        @for part in &answer.sheet.parts {
-            section.part {
-                h3 { (part.title) }
-                (items(part))
-            }
+        section.part {
+            h3 { (part.title) }
+            (items(part))
         }
     }
 }

@@ -85,6 +85,7 @@ fn syringe(caption: &str, capacity: f64, graduation: f64, level: f64, shown: &st
     let (left, right, top, bottom) = (46.0, 296.0, 26.0, 70.0);
     let x = |value: f64| left + (right - left) * (value / capacity).clamp(0.0, 1.0);
     let stop = x(level);
+    let marks = marks(capacity, graduation);
     html! {
         svg viewBox="0 0 360 116" role="img" class="drawing syringe" {
             title { (caption) }
@@ -95,9 +96,9 @@ fn syringe(caption: &str, capacity: f64, graduation: f64, level: f64, shown: &st
             rect class="plunger" x=(at(stop)) y="28" width="9" height="40" rx="1" {}
             rect class="rod" x=(at(stop + 9.0)) y="44" width=(at((340.0 - stop - 9.0).max(4.0))) height="8" {}
             rect class="rod" x="338" y="30" width="7" height="36" rx="2" {}
-            @for mark in marks(capacity, graduation) {
-                path class="tick" d={ "M" (at(x(mark.at))) " " (at(bottom)) " v-" (at(16.0 * mark.length)) } {}
-                @if let Some(number) = mark.number {
+            path class="tick" d={ @for mark in &marks { "M" (at(x(mark.at))) " " (at(bottom)) "v-" (at(16.0 * mark.length)) } } {}
+            @for mark in &marks {
+                @if let Some(number) = &mark.number {
                     text class="number" x=(at(x(mark.at))) y="84" text-anchor="middle" { (number) }
                 }
             }
@@ -112,15 +113,16 @@ fn cylinder(caption: &str, capacity: f64, graduation: f64, level: f64, shown: &s
     let (top, bottom, left, right) = (34.0, 236.0, 40.0, 92.0);
     let y = |value: f64| bottom - (bottom - top) * (value / capacity).clamp(0.0, 1.0);
     let low = y(level);
+    let marks = marks(capacity, graduation);
     html! {
         svg viewBox="0 0 190 260" role="img" class="drawing cylinder" {
             title { (caption) }
             desc { "A cylinder; the lowest point of the meniscus stands at " (shown) "." }
             path class="liquid" d={ "M" (at(left)) " " (at(low - 7.0)) " Q" (at(left + 3.0)) " " (at(low)) " " (at((left + right) / 2.0)) " " (at(low)) " Q" (at(right - 3.0)) " " (at(low)) " " (at(right)) " " (at(low - 7.0)) " V" (at(bottom)) " H" (at(left)) " Z" } {}
             path class="glass" d={ "M34 12 Q40 16 40 22 V" (at(bottom + 6.0)) " H24 V250 H108 V" (at(bottom + 6.0)) " H92 V22 Q92 16 98 12" } {}
-            @for mark in marks(capacity, graduation) {
-                path class="tick" d={ "M" (at(right)) " " (at(y(mark.at))) " h-" (at(18.0 * mark.length)) } {}
-                @if let Some(number) = mark.number {
+            path class="tick" d={ @for mark in &marks { "M" (at(right)) " " (at(y(mark.at))) "h-" (at(18.0 * mark.length)) } } {}
+            @for mark in &marks {
+                @if let Some(number) = &mark.number {
                     text class="number" x="98" y=(at(y(mark.at) + 4.0)) { (number) }
                 }
             }

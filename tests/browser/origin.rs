@@ -1,6 +1,9 @@
-//! Nothing leaves for another host, and nothing is asked of the own host outside the page's folder.
+//! Nothing leaves for another host, nothing is asked of the own host outside the page's folder, and
+//! the page's own policy would stop whatever tried.
 
 use std::fs;
+
+use serde_json::Value;
 
 use super::{
     chromium::Setup,
@@ -28,7 +31,7 @@ async fn is_the_only_one_that_gets_requests() {
     assert_eq!(astray(site.requests(), PREFIX), [""; 0]);
     assert_eq!(page.complaints().await, [""; 0]);
 
-    // Each of the three would have noticed: a page that tries to load from elsewhere,
+    // All of it would have been noticed: a page that tries to load from elsewhere,
     page.finish(
         "const picture = new Image();
         picture.onerror = () => arguments[0]();
@@ -36,9 +39,21 @@ async fn is_the_only_one_that_gets_requests() {
     )
     .await;
     assert_eq!(page.requests().await, ["http://elsewhere.example/picture"]);
+    let complaints = page.complaints().await;
+    assert_eq!(complaints.len(), 1, "{complaints:?}");
+    assert!(complaints[0].contains("Content Security Policy"), "{complaints:?}");
+
+    // one that gets a script written into it,
+    page.run(
+        "const script = document.createElement('script');
+        script.textContent = 'window.injected = true';
+        document.body.append(script);",
+    )
+    .await;
+    assert_eq!(page.run("return window.injected ?? null").await, Value::Null);
     assert_eq!(page.complaints().await.len(), 1);
 
-    // and a service worker that does.
+    // and a service worker that tries to leave.
     let worker = fs::read_to_string(built().join("sw.js")).expect("the service worker is text");
     let worker = format!("{worker}\nfetch('http://elsewhere.example/').catch(() => {{}});");
     site.change("sw.js", worker.as_bytes());
