@@ -10,6 +10,7 @@ mod look;
 mod rooms;
 
 use std::cell::RefCell;
+use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use gloo_events::EventListener;
@@ -31,6 +32,8 @@ struct App {
     /// Why the last write was not kept.
     unkept: RefCell<Option<DoorError>>,
     listeners: RefCell<Vec<EventListener>>,
+    /// The markup that stands in each place, part by part.
+    written: RefCell<BTreeMap<String, Vec<String>>>,
 }
 
 thread_local! {
@@ -49,6 +52,7 @@ fn begin() -> Result<(), JsValue> {
         loaded: RefCell::new(loaded),
         unkept: RefCell::new(None),
         listeners: RefCell::default(),
+        written: RefCell::default(),
     });
     APP.with_borrow_mut(|slot| *slot = Some(Rc::clone(&app)));
     look::start(&app);

@@ -81,22 +81,38 @@ fn show(app: &App, calculator: &Calculator, named: &Named) {
     let answer = calculator.answer(named, &app.loaded.borrow().kit);
     let document = &app.document;
     forms::show_faults(document, calculator.name, &answer.faults);
-    write(
-        app,
-        &format!("output[form={}]", calculator.name),
-        view::headline(&answer).into_string(),
-    );
+    let head = vec![view::headline(&answer).into_string()];
+    write(app, &format!("output[form={}]", calculator.name), head);
     let sheet = format!("[data-room={}] [data-sheet]", calculator.name);
-    write(app, &sheet, view::sheet(&answer).into_string());
+    write(app, &sheet, view::parts(&answer));
 }
 
-/// Writes markup where it differs, so that nothing is read out twice.
-fn write(app: &App, place: &str, markup: String) {
-    if let Ok(Some(place)) = app.document.query_selector(place)
-        && place.inner_html() != markup
-    {
-        place.set_inner_html(&markup);
+/// Writes the parts of a place that differ from what stands there, so that nothing is laid out or read out twice. Each part is
+/// one element.
+fn write(app: &App, place: &str, parts: Vec<String>) {
+    let Ok(Some(element)) = app.document.query_selector(place) else {
+        return;
+    };
+    let mut written = app.written.borrow_mut();
+    let before = written.entry(place.to_owned()).or_default();
+    let children = element.children();
+    for (index, part) in parts.iter().enumerate() {
+        if before.get(index) == Some(part) {
+            continue;
+        }
+        let done = match children.item(index as u32) {
+            Some(child) => {
+                child.set_outer_html(part);
+                Ok(())
+            }
+            None => element.insert_adjacent_html("beforeend", part),
+        };
+        debug_assert!(done.is_ok());
     }
+    while let Some(extra) = children.item(parts.len() as u32) {
+        extra.remove();
+    }
+    *before = parts;
 }
 
 /// A bottle was picked: what its label and data sheet say goes into the form.

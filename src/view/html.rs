@@ -9,12 +9,14 @@ use crate::sheet::{Assumption, Figure, Item, Part, Picture, Standing, Table, Way
 /// The figures that are acted on, large.
 pub fn headline(answer: &Answer) -> Markup {
     html! {
-        p.about { (answer.sheet.title) }
-        dl.pour {
-            @for figure in &answer.sheet.headline {
-                div.measure data-figure=(figure.name) {
-                    dt { (figure.label) }
-                    dd { (large(figure)) }
+        div {
+            p.about { (answer.sheet.title) }
+            dl.pour {
+                @for figure in &answer.sheet.headline {
+                    div.measure data-figure=(figure.name) {
+                        dt { (figure.label) }
+                        dd { (large(figure)) }
+                    }
                 }
             }
         }
