@@ -43,6 +43,11 @@ pub trait Kind {
 
     /// What the field takes, as it is said beside it.
     fn takes(&self, units: Units) -> String;
+
+    /// The words that it takes, each with its label, where it is a choice.
+    fn options(&self) -> Vec<(&'static str, &'static str)> {
+        Vec::new()
+    }
 }
 
 /// A field of a form.
@@ -96,6 +101,8 @@ pub trait AnyField: Sync {
     fn starts_as(&self) -> &'static str;
     /// What it takes.
     fn takes(&self, units: Units) -> String;
+    /// The words that it takes, each with its label, where it is a choice.
+    fn options(&self) -> Vec<(&'static str, &'static str)>;
 }
 
 impl<K: Kind + Sync> AnyField for Field<K> {
@@ -113,6 +120,10 @@ impl<K: Kind + Sync> AnyField for Field<K> {
 
     fn takes(&self, units: Units) -> String {
         self.kind.takes(units)
+    }
+
+    fn options(&self) -> Vec<(&'static str, &'static str)> {
+        self.kind.options()
     }
 }
 

@@ -21,7 +21,7 @@ mod ways;
 
 pub use bottle::Bottle;
 pub use film::{Film, Load};
-pub use instrument::{Balance, Draws, Instrument, InstrumentKind, Reading, Spread};
+pub use instrument::{Balance, Draws, Instrument, InstrumentKind, MOST_MARKS, Reading, Spread};
 pub use on_mark::{OnMark, on_mark};
 pub use tank::{Cover, Tank, Turning};
 pub use tolerance::{Grade, Tolerance, syringe_dead_space};

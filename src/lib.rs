@@ -20,7 +20,7 @@ pub mod fields;
 pub mod parts;
 pub mod calculators;
 pub mod entries;
-pub mod view;
 pub mod store;
+pub mod view;
 #[cfg(target_arch = "wasm32")]
 pub mod page;

@@ -147,10 +147,21 @@ pub fn save(door: &dyn Door, key: &str, record: &Record) -> Result<(), DoorError
     if let Some(before) = door.get(key)?
         && Record::from_text(&before).is_err()
     {
-        let name = key.strip_prefix(PREFIX).unwrap_or(key);
-        write_verified(door, &format!("{DAMAGED}{name}"), &before)?;
+        write_verified(door, &free_damaged_key(door, key, &before)?, &before)?;
     }
     write_verified(door, key, &record.to_text())
+}
+
+/// A key for what could not be read: its own name, with a number where something else stands there already.
+fn free_damaged_key(door: &dyn Door, key: &str, text: &str) -> Result<String, DoorError> {
+    let name = key.strip_prefix(PREFIX).unwrap_or(key);
+    let mut aside = format!("{DAMAGED}{name}");
+    let mut number = 1;
+    while door.get(&aside)?.is_some_and(|there| there != text) {
+        number += 1;
+        aside = format!("{DAMAGED}{name}/{number}");
+    }
+    Ok(aside)
 }
 
 fn write_verified(door: &dyn Door, key: &str, text: &str) -> Result<(), DoorError> {

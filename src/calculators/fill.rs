@@ -39,6 +39,7 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
     let bath = Bath::read(form, kit);
     let least_per_film = bath.least_per_film(form);
     let law = bath.law(form);
+    let dilution = bath.dilution_needed(form);
     let mut sheet = Sheet {
         title: format!("A fill for {}", load.words()),
         ..Sheet::default()
@@ -49,7 +50,7 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
     };
     sheet.headline.push(Figure::volume("total", "Total", total, units));
     sheet.part("Does it fit", parts::filling(Some(total), &load, tank, units));
-    let Some(dilution) = &bath.dilution else {
+    let Some(dilution) = dilution else {
         return sheet;
     };
     if let Some(&concentrate) = dilution.concentrates(total).first() {
@@ -68,8 +69,16 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
         temperature: bath.temperature,
         strength: bath.strength.unwrap_or(1.0),
     };
+    let exponent = fill.exponent;
     sheet.part("Is it enough", parts::capacity(&fill, units));
-    let assumptions = law.as_ref().map(|law| parts::law_assumptions(law, units));
-    sheet.part("Nobody measured this", assumptions.unwrap_or_default());
+    let figure = Figure::number("assumed_exponent", "Dilution exponent n", exponent.value, 2, units);
+    let assumptions = match &law {
+        Some(law) => parts::law_assumptions(law, units),
+        None if sheet.figure("way_out_time_share").is_some() => parts::assumption(figure, exponent, "exponent", units)
+            .into_iter()
+            .collect(),
+        None => Vec::new(),
+    };
+    sheet.part("Nobody measured this", assumptions);
     sheet
 }

@@ -51,7 +51,7 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
                     units.volume_error(Volume::from_millilitres(spread))
                 }));
             sheet.part("The best way", parts::pictures(best, units));
-            sheet.part("All ways", parts::way_items(&ways, units));
+            sheet.part("All ways", parts::way_items("way", &ways, units));
             let causes = best.causes.iter().map(|(cause, u)| {
                 Item::Figure(Figure::percent(
                     format!("cause_{}", cause.replace(|c: char| !c.is_ascii_alphanumeric(), "_")),

@@ -35,18 +35,18 @@ pub(super) const MIX: Calculator = Calculator {
         &fields::BOTTLE,
         &fields::DILUTION,
         &fields::TOTAL,
+        &fields::TEMPERATURE,
         &fields::TANK,
         &fields::FILMS_135,
         &fields::FILMS_120,
         &fields::FILMS_220,
         &fields::SHEETS_4X5,
         &fields::SHEETS_8X10,
-        &fields::TEMPERATURE,
         &fields::TIMES,
         &fields::LEAST_PER_FILM,
-        &fields::STRENGTH,
         &fields::CLASS,
         &fields::DENSITY,
+        &fields::STRENGTH,
         &METHOD,
         &fields::EXPONENT,
         &fields::Q10,
@@ -67,10 +67,7 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
     let law = bath.law(form);
 
     let mut sheet = Sheet::default();
-    let Some(dilution) = &bath.dilution else {
-        if !form.at_fault("dilution") {
-            form.fault("dilution", "a dilution is needed, such as 1+31");
-        }
+    let Some(dilution) = bath.dilution_needed(form) else {
         sheet.title = "A bath of unknown dilution".to_owned();
         sheet
             .headline
@@ -93,7 +90,11 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
     };
 
     let product = bath.bottle.map_or("bath", |bottle| bottle.product.as_str());
-    sheet.title = format!("{} of {product} at {dilution}", units.volume(total));
+    let total_text = units.volume(total);
+    sheet.title = match dilution {
+        Dilution::Stock => format!("{total_text} of {product}, undiluted"),
+        _ => format!("{total_text} of {product} at {dilution}"),
+    };
     let conditions = Conditions {
         density,
         from_20: bath.from_20(),
@@ -190,7 +191,10 @@ fn volumes(
         Method::MadeUp => total,
         Method::Added => water,
     };
-    let whole_ways = parts::measure(kit, whole, plain);
+    let whole_ways = match water > Volume::ZERO {
+        true => parts::measure(kit, whole, plain),
+        false => Ok(Vec::new()),
+    };
     let whole_best = whole_ways.as_ref().ok().and_then(|ways| poured(ways));
     let mut items = Vec::new();
     let mut precision = None;
@@ -216,7 +220,8 @@ fn volumes(
                     items.push(Item::Text(format!("{label}:")));
                 }
                 items.extend(parts::pictures(best, units));
-                items.extend(parts::way_items(&ways, units));
+                let names = if index == 0 { "way" } else { "way_b" };
+                items.extend(parts::way_items(names, &ways, units));
             }
             Err(sentence) => items.push(Item::Caution(sentence)),
         }
@@ -238,7 +243,7 @@ fn volumes(
             items.push(Item::Text(whole_text(
                 method,
                 best,
-                &parts::way_items(std::slice::from_ref(best), units),
+                &parts::way_items("whole", std::slice::from_ref(best), units),
             )));
         }
         (Err(sentence), _) => items.push(Item::Caution(sentence.clone())),
@@ -334,6 +339,9 @@ fn reading(dilution: &Dilution, total: Volume, units: Units) -> Vec<Item> {
         }
         return Vec::new();
     };
+    if parts.is_two() {
+        return Vec::new();
+    }
     let n = parts.water_to_one();
     let number = |value: f64| units.number(value, 2);
     match dilution.notation() {

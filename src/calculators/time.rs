@@ -38,10 +38,11 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
     if bath.times.is_empty() && !form.at_fault("times") {
         sheet.part("What is still needed", vec![Item::Text(parts::TIMES_WANTED.to_owned())]);
     }
+    let dilution = bath.dilution_needed(form);
     let Some(law) = bath.law(form) else {
         return sheet;
     };
-    let (Some(temperature), Some(strength), Some(dilution)) = (bath.temperature, bath.strength, &bath.dilution) else {
+    let (Some(temperature), Some(strength), Some(dilution)) = (bath.temperature, bath.strength, dilution) else {
         return sheet;
     };
     sheet.title = format!("{dilution} at {}", units.temperature(temperature));

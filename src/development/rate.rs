@@ -50,7 +50,14 @@ pub enum RateError {
     NoTimes,
     /// The times get longer as it gets warmer, or as the bath gets stronger.
     WrongWay,
+    /// The times change more steeply than those of any published table.
+    TooSteep,
 }
+
+/// Steepest law that is taken from a data sheet's times: factor per 10 degrees about the middle, and exponent n. Published
+/// tables lie between 1.5 and 3.8 (USAF T.O. 33B-1-1 table 6-16; North Dakota Administrative Code 33.1-10-06 appendix D);
+/// beyond these, two of the times are too close together, or one is wrong.
+const STEEPEST: (f64, f64) = (10.0, 3.0);
 
 /// Half-width of a time as data sheets print it: to the quarter of a minute, in seconds (common practice, no source).
 const PRINTED: f64 = 7.5;
@@ -60,7 +67,8 @@ impl RateLaw {
     /// `exponent` and `q10`, where the user gives them, stand before what the sheet would say.
     ///
     /// # Errors
-    /// Without any time, or when warmer or stronger baths take longer.
+    /// Without any time, when warmer or stronger baths take longer, or when they take less by more than any published table
+    /// has it.
     pub fn new(
         times: &[SheetTime],
         strength: f64,
@@ -97,6 +105,9 @@ impl RateLaw {
             .ok_or(RateError::NoTimes)?;
         if law.activation.value <= 0.0 || law.exponent.value <= 0.0 {
             return Err(RateError::WrongWay);
+        }
+        if law.q10().value > STEEPEST.0 || law.exponent.value > STEEPEST.1 {
+            return Err(RateError::TooSteep);
         }
         let celsius = |time: &SheetTime| time.temperature.celsius();
         let coldest = times.iter().map(celsius).fold(f64::INFINITY, f64::min);
@@ -297,6 +308,10 @@ impl fmt::Display for RateError {
             Self::WrongWay => {
                 f.write_str("these times get longer where the bath is warmer or stronger; one of them must be wrong")
             }
+            Self::TooSteep => f.write_str(
+                "these times change more with temperature or dilution than any published table; one of them must be wrong, or \
+                 two lie too close together",
+            ),
         }
     }
 }

@@ -70,8 +70,12 @@ fn read_line(number: usize, line: &str, units: Units) -> Result<SheetTime, Sheet
         .or_else(|| lower.split_once('@'))
         .ok_or(SheetTimeError::NoAt(number))?;
     let words: Vec<&str> = rest.split_whitespace().collect();
-    let is_dilution = |word: &&str| word.contains(['+', ':']) || matches!(*word, "stock" | "undiluted" | "neat");
-    let end = words.iter().position(is_dilution).unwrap_or(words.len());
+    // As many words as still are a temperature; the rest is the dilution, however it is written.
+    let is_temperature = |end: &usize| {
+        let found = read::temperature(words[..*end].join(" ").trim_end_matches(','), &BATH_TEMPERATURE, units);
+        matches!(found, Ok(_) | Err(read::ReadError::OutOfRange(..)))
+    };
+    let end = (1..=words.len()).rev().find(is_temperature).unwrap_or(words.len());
     let dilution = words[end..].join(" ");
     let dilution = match dilution.is_empty() {
         true => None,
@@ -92,11 +96,11 @@ fn read_line(number: usize, line: &str, units: Units) -> Result<SheetTime, Sheet
 impl SheetTime {
     /// As it can be read again, in these units.
     pub fn text(&self, units: Units) -> String {
-        let temperature = units.temperature(self.temperature);
+        let temperature = read::exact_temperature(self.temperature, units);
         let dilution = self.dilution.as_ref().map(|dilution| format!(" {dilution}"));
         format!(
             "{} at {temperature}{}",
-            units.span(self.time),
+            read::exact_span(self.time, units),
             dilution.unwrap_or_default()
         )
     }

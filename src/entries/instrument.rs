@@ -2,7 +2,7 @@
 
 use super::{Entry, named};
 use crate::fields::{AnyField, Choice, Field, Form, Masses, Named, Names, Volumes};
-use crate::kit::{Balance, Grade, Instrument, InstrumentKind, Reading, Tolerance, syringe_dead_space};
+use crate::kit::{Balance, Grade, Instrument, InstrumentKind, MOST_MARKS, Reading, Tolerance, syringe_dead_space};
 use crate::quantity::{Units, Volume, bounds, read};
 
 const NAME: Field<Names> = Field::new("name", "Name", Names).needed();
@@ -27,7 +27,7 @@ const KIND: Field<Choice<InstrumentKind>> = Field::new(
 )
 .initial("syringe");
 const CAPACITY: Field<Volumes> = Field::volume("capacity", "Highest mark", &bounds::CAPACITY).needed();
-const GRADUATION: Field<Volumes> = Field::volume("graduation", "From mark to mark", &bounds::GRADUATION).needed();
+const GRADUATION: Field<Volumes> = Field::volume("graduation", "From mark to mark", &bounds::GRADUATION);
 const READING: Field<Choice<Reading>> = Field::new(
     "reading",
     "You read it",
@@ -54,12 +54,15 @@ const LIMITS: Field<Choice<Limits>> = Field::new(
 .initial("standard_b");
 const OWN_LIMIT: Field<Volumes> = Field::volume("own_limit", "My own figure, ±", &bounds::LIMIT);
 const BIAS: Field<Volumes> = Field::volume("bias", "Calibration: delivers more than marked by", &bounds::BIAS);
-const BIAS_UNCERTAINTY: Field<Volumes> =
-    Field::volume("bias_uncertainty", "Calibration: standard uncertainty", &bounds::LIMIT);
+const BIAS_UNCERTAINTY: Field<Volumes> = Field::volume(
+    "bias_uncertainty",
+    "Calibration: standard uncertainty",
+    &bounds::UNCERTAINTY,
+);
 const REPEATABILITY: Field<Volumes> = Field::volume(
     "repeatability",
     "Calibration: standard deviation of one draw",
-    &bounds::LIMIT,
+    &bounds::DEVIATION,
 );
 const DEAD_SPACE: Field<Volumes> = Field::volume("dead_space", "Left in the nozzle", &bounds::DEAD_SPACE);
 
@@ -99,13 +102,23 @@ impl Entry for Instrument {
         let graduation = form.read(&GRADUATION);
         let reading = form.read(&READING);
         let limits = form.read(&LIMITS);
-        if let (Some(capacity), Some(graduation)) = (capacity, graduation)
-            && graduation > capacity
-        {
-            form.fault(
-                "graduation",
-                "the step between marks cannot be more than the highest mark",
-            );
+        if graduation.is_none() && kind != Some(InstrumentKind::SingleMarkPipette) && !form.at_fault("graduation") {
+            form.fault("graduation", "the step between marks is needed here");
+        }
+        if let (Some(capacity), Some(graduation)) = (capacity, graduation) {
+            if graduation > capacity {
+                form.fault(
+                    "graduation",
+                    "the step between marks cannot be more than the highest mark",
+                );
+            } else if capacity / graduation > MOST_MARKS {
+                form.fault(
+                    "graduation",
+                    &format!(
+                        "no scale has more than {MOST_MARKS} marks; the step must be larger, or the highest mark lower"
+                    ),
+                );
+            }
         }
         let tolerance = tolerance(form, kind, limits);
         let dead_space = form.read(&DEAD_SPACE);
@@ -158,7 +171,10 @@ impl Entry for Instrument {
             ("name", self.name.clone()),
             ("kind", KIND.word(self.kind)),
             ("capacity", volume(Some(self.capacity))),
-            ("graduation", volume(Some(self.graduation))),
+            (
+                "graduation",
+                volume((self.kind != InstrumentKind::SingleMarkPipette).then_some(self.graduation)),
+            ),
             ("reading", READING.word(self.reading)),
             ("limits", LIMITS.word(limits)),
             ("own_limit", volume(own)),
@@ -257,11 +273,10 @@ impl Entry for Balance {
     }
 
     fn write(&self, units: Units) -> Named {
-        let mass = |grams: f64| format!("{} g", units.number(grams, 6));
         named([
             ("name", self.name.clone()),
-            ("readability", mass(self.readability.grams())),
-            ("most", mass(self.capacity.grams())),
+            ("readability", read::exact_mass(self.readability, units)),
+            ("most", read::exact_mass(self.capacity, units)),
         ])
     }
 

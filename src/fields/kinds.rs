@@ -124,7 +124,11 @@ impl<T: Copy> Kind for Choice<T> {
 
     fn takes(&self, _: Units) -> String {
         let labels: Vec<_> = self.0.iter().map(|(_, label, _)| *label).collect();
-        labels.join(", ")
+        labels.join("; ")
+    }
+
+    fn options(&self) -> Vec<(&'static str, &'static str)> {
+        self.0.iter().map(|(word, label, _)| (*word, *label)).collect()
     }
 }
 

@@ -85,12 +85,15 @@ pub struct Spread {
     pub temperature: Volume,
 }
 
+/// The most marks that a scale has: a pipette of 25 ml by 0.05 ml has 500.
+pub const MOST_MARKS: f64 = 1000.0;
 /// Expansion of water per kelvin as EURACHEM/CITAC QUAM:2012 uses it throughout.
 pub const EXPANSION: f64 = 2.1e-4;
 /// Half-width of a reading on a mark, as a share of the graduation (common practice, no source).
 const ON_MARK: f64 = 0.2;
-/// A draw stands on a mark when it is this close to one, as a share of the graduation.
-const AT_MARK: f64 = 1e-6;
+/// A draw stands on a mark when it is this close to one, as a share of the graduation: closer than any eye, and wide enough
+/// for scales in fluid ounces, which are kept in whole microlitres.
+const AT_MARK: f64 = 0.01;
 
 impl Instrument {
     /// Half-width of one reading at this volume. A single mark round a narrow neck is read as well as its limit supposes.

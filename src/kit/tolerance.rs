@@ -123,7 +123,9 @@ const GRADUATED_PIPETTE_ISO_835: [Row; 5] = [
     (25.0, 0.100, 0.200),
 ];
 
-const SINGLE_MARK_PIPETTE_ISO_648: [Row; 7] = [
+/// Class B of 1 ml and of 100 ml is not known from the standard: twice class A, as in the ASTM family (ASTM E694).
+const SINGLE_MARK_PIPETTE_ISO_648: [Row; 8] = [
+    (1.0, 0.008, 0.016),
     (2.0, 0.010, 0.020),
     (5.0, 0.015, 0.030),
     (10.0, 0.020, 0.040),

@@ -56,6 +56,8 @@ const DENSITY_HALF_WIDTH: f64 = 0.005;
 const WORTH_PREDILUTING: f64 = 0.8;
 /// It is not looked for when the best direct way is already this good.
 const GOOD_ENOUGH: f64 = 0.015;
+/// Above this, concentrate may be wasted for the sake of measuring at all: a first dilution from any mark is looked for.
+const POOR: f64 = 0.05;
 /// How far the first dilution goes.
 const PREDILUTIONS: [f64; 4] = [2.0, 5.0, 10.0, 20.0];
 /// The most concentrate that a first dilution may waste, as a multiple of what is wanted.
@@ -115,7 +117,7 @@ pub fn ways(
         .fold(f64::INFINITY, f64::min);
     if best > GOOD_ENOUGH {
         all.extend(
-            prediluted(&instruments, wanted, from_20)
+            prediluted(&instruments, wanted, from_20, best > POOR)
                 .filter(|way| way.relative_uncertainty() < best * WORTH_PREDILUTING || best.is_infinite()),
         );
     }
@@ -158,6 +160,11 @@ fn split(instrument: &Instrument, wanted: Volume, fills: u32, to: Volume) -> Opt
     if !instrument.can_draw(to) || !instrument.can_draw(rest) {
         return None;
     }
+    // Of two different draws the larger comes first.
+    let (to, rest) = match fills == 1 && rest > to {
+        true => (rest, to),
+        false => (to, rest),
+    };
     let same = (rest - to).millilitres().abs() < 1e-9;
     Some(Draws {
         instrument,
@@ -182,7 +189,7 @@ fn two_instruments<'a>(
     for (index, &one) in useful.iter().enumerate() {
         for &other in &useful[index + 1..] {
             let splits = [(one, other), (other, one)].into_iter().flat_map(|(first, second)| {
-                (1..MOST_DRAWS).flat_map(move |fills| ends_of_the_scale(first, second, wanted, fills))
+                (1..MOST_DRAWS).flat_map(move |fills| likely_marks(first, second, wanted, fills))
             });
             let split = splits.min_by(|a, b| pair_combined(a, from_20).total_cmp(&pair_combined(b, from_20)));
             best.extend(split.map(|mut split| {
@@ -194,9 +201,10 @@ fn two_instruments<'a>(
     best
 }
 
-/// Splits at the three highest and the three lowest marks that leave something the second instrument can draw: the best
-/// split leaves as much as possible to one of the two.
-fn ends_of_the_scale<'a>(
+/// Splits at the three highest and the three lowest marks that leave something the second instrument can draw, and where one
+/// of the two is half full: the best split leaves as much as possible to one of the two, or stands where a syringe's limit
+/// bends.
+fn likely_marks<'a>(
     first: &'a Instrument,
     second: &'a Instrument,
     wanted: Volume,
@@ -207,7 +215,14 @@ fn ends_of_the_scale<'a>(
     let most = first.capacity.min(first.mark_for((wanted - second.graduation) / times));
     let least = first.mark_for((wanted - second.capacity) / times).max(step);
     let (low, high) = ((least / step - 1e-9).ceil(), (most / step + 1e-9).floor());
-    let numbers = [high, high - 1.0, high - 2.0, low, low + 1.0, low + 2.0];
+    let half = (first.capacity / 2.0 / step).floor();
+    let other_half = (first.mark_for((wanted - second.capacity / 2.0) / times) / step).floor();
+    let numbers = [
+        [high, high - 1.0, high - 2.0],
+        [low, low + 1.0, low + 2.0],
+        [half, other_half, other_half + 1.0],
+    ]
+    .concat();
     numbers
         .into_iter()
         .filter(move |&number| number >= low.max(1.0) && number <= high)
@@ -259,89 +274,104 @@ fn weighed<'a>(
     })
 }
 
-/// First dilutions made up on a mark of a cylinder or jug.
+/// The best first dilution made up on a mark of a cylinder: from a full instrument, a half one or, with `any_mark`, as much as
+/// may be wasted; taken with any instrument.
 fn prediluted<'a>(
     instruments: &[&'a Instrument],
     wanted: Volume,
     from_20: TemperatureDifference,
+    any_mark: bool,
 ) -> impl Iterator<Item = Measured<'a>> {
-    let vessels = instruments.iter().filter(|i| i.kind == InstrumentKind::Cylinder);
-    let ways = vessels.flat_map(move |&vessel| {
-        instruments.iter().flat_map(move |&first| {
-            [first.capacity, first.capacity / 2.0]
-                .into_iter()
-                .flat_map(move |mark| PREDILUTIONS.map(|times| (first.delivered_at(mark), times)))
-                .filter_map(move |(volume, times)| {
-                    predilution(instruments, wanted, from_20, vessel, first, volume, times)
-                })
-        })
+    let takes = PREDILUTIONS.map(|times| {
+        let one = |instrument: &&'a Instrument| one_instrument(instrument, wanted * times, from_20);
+        (times, instruments.iter().filter_map(one).collect::<Vec<_>>())
     });
-    ways.min_by(|a, b| a.relative_uncertainty().total_cmp(&b.relative_uncertainty()))
-        .into_iter()
+    let mut best: Option<Measured> = None;
+    for &vessel in instruments.iter().filter(|i| i.kind == InstrumentKind::Cylinder) {
+        for &first in instruments {
+            let affordable = first.mark_for(wanted * (1.0 + MOST_WASTE)) / first.graduation;
+            let affordable = first.graduation * (affordable + 1e-9).floor();
+            let marks = [
+                Some(first.capacity),
+                Some(first.capacity / 2.0),
+                any_mark.then_some(affordable),
+            ];
+            for volume in marks.into_iter().flatten().map(|mark| first.delivered_at(mark)) {
+                for (times, takes) in &takes {
+                    let Some(made) = made_first(first, volume, vessel, volume * *times, wanted) else {
+                        continue;
+                    };
+                    for take in takes {
+                        let way = predilution(made, vessel, *take, wanted, from_20);
+                        if best
+                            .as_ref()
+                            .is_none_or(|best| way.relative_uncertainty() < best.relative_uncertainty())
+                        {
+                            best = Some(way);
+                        }
+                    }
+                }
+            }
+        }
+    }
+    best.into_iter()
 }
 
-fn predilution<'a>(
-    instruments: &[&'a Instrument],
-    wanted: Volume,
-    from_20: TemperatureDifference,
-    vessel: &'a Instrument,
+/// The concentrate for a first dilution, and its volume; `None` where it cannot be measured so, or wastes too much.
+fn made_first<'a>(
     first: &'a Instrument,
     volume: Volume,
-    times: f64,
-) -> Option<Measured<'a>> {
-    let made_up = volume * times;
+    vessel: &Instrument,
+    made_up: Volume,
+    wanted: Volume,
+) -> Option<(Draws<'a>, Volume)> {
     let waste = volume - wanted;
     let fits = first.can_draw(volume) && vessel.can_draw(made_up) && vessel.on_mark(made_up);
-    if !fits || waste < Volume::ZERO || waste > wanted * MOST_WASTE {
-        return None;
-    }
+    let sparing = waste >= Volume::ZERO && waste <= wanted * (MOST_WASTE + 1e-9);
     let concentrate = Draws {
         instrument: first,
         fills: 1,
         to: volume,
         rest: None,
     };
-    let relative = |draws: &Draws| {
-        let spread = draws.spread(from_20);
-        (spread, draws.volume())
-    };
-    let take = instruments
-        .iter()
-        .filter_map(|instrument| one_instrument(instrument, wanted * times, from_20))
-        .min_by(|a, b| combined(a, from_20).total_cmp(&combined(b, from_20)))?;
-    let (spread, of) = relative(&concentrate);
-    let (taken, of_taken) = relative(&take);
-    let vessel_spread = Draws {
+    (fits && sparing).then_some((concentrate, made_up))
+}
+
+fn predilution<'a>(
+    (concentrate, made_up): (Draws<'a>, Volume),
+    vessel: &'a Instrument,
+    take: Draws<'a>,
+    wanted: Volume,
+    from_20: TemperatureDifference,
+) -> Measured<'a> {
+    let vessel_draw = Draws {
         instrument: vessel,
         fills: 1,
         to: made_up,
         rest: None,
-    }
-    .spread(from_20);
-    let share = |part: Volume, whole: Volume| wanted * (part / whole);
+    };
+    let share = |draws: &Draws| wanted * (draws.spread(from_20).combined() / draws.volume());
+    let (concentrate_part, take_part) = (share(&concentrate), share(&take));
     // The same instrument twice makes the same relative error twice, so the two add up.
-    let same = std::ptr::eq(first, take.instrument);
-    let concentrate_part = share(spread.combined(), of);
-    let take_part = share(taken.combined(), of_taken);
-    let causes = match same {
+    let causes = match std::ptr::eq(concentrate.instrument, take.instrument) {
         true => vec![("drawing twice with one instrument", concentrate_part + take_part)],
         false => vec![
             ("drawing the concentrate", concentrate_part),
             ("taking of the dilution", take_part),
         ],
     };
-    let made_up_cause = ("making up the dilution", share(vessel_spread.combined(), made_up));
-    Some(Measured {
+    let made_up_cause = ("making up the dilution", share(&vessel_draw));
+    Measured {
+        volume: wanted,
+        causes: causes.into_iter().chain([made_up_cause]).collect(),
         way: Way::Predilute {
+            waste: concentrate.volume() - wanted,
             concentrate,
             vessel,
             made_up,
             take,
-            waste,
         },
-        volume: wanted,
-        causes: causes.into_iter().chain([made_up_cause]).collect(),
-    })
+    }
 }
 
 fn measured(draws: Vec<Draws<'_>>, from_20: TemperatureDifference) -> Measured<'_> {
@@ -363,9 +393,12 @@ fn measured(draws: Vec<Draws<'_>>, from_20: TemperatureDifference) -> Measured<'
     }
 }
 
+/// From the highest down, so that of equally good splits the one with the fullest draws is found first.
 fn marks(instrument: &Instrument) -> impl Iterator<Item = Volume> {
     let count = (instrument.capacity / instrument.graduation + 1e-9).floor() as u32;
-    (1..=count).map(move |number| instrument.delivered_at(instrument.graduation * f64::from(number)))
+    (1..=count)
+        .rev()
+        .map(move |number| instrument.delivered_at(instrument.graduation * f64::from(number)))
 }
 
 fn combined(draws: &Draws, from_20: TemperatureDifference) -> f64 {

@@ -64,10 +64,19 @@ impl<'a> Bath<'a> {
             .or(self.bottle.and_then(|bottle| bottle.density))
     }
 
-    /// The least per film that was typed, or else the bottle's.
+    /// The least per film that was typed, or else the bottle's; none where it is 0.
     pub fn least_per_film(&self, form: &mut Form) -> Option<Volume> {
         form.read(&fields::LEAST_PER_FILM)
             .or(self.bottle.and_then(|bottle| bottle.least_per_film))
+            .filter(|least| *least > Volume::ZERO)
+    }
+
+    /// The dilution; none at all is a fault.
+    pub fn dilution_needed(&self, form: &mut Form) -> Option<&Dilution> {
+        if self.dilution.is_none() && !form.at_fault("dilution") {
+            form.fault("dilution", "a dilution is needed, such as 1+31");
+        }
+        self.dilution.as_ref()
     }
 
     /// How far the bath is from the temperature at which instruments are marked.
@@ -78,8 +87,19 @@ impl<'a> Bath<'a> {
 
     /// The law of its rate, if there are times. Times that contradict each other are a fault of their field.
     pub fn law(&self, form: &mut Form) -> Option<RateLaw> {
-        let strength = self.dilution.as_ref()?.strength();
+        let dilution = self.dilution.as_ref()?;
+        let strength = dilution.strength();
         if self.times.is_empty() || !self.class.is_developer() {
+            return None;
+        }
+        let weighed = |dilution: &Dilution| matches!(dilution, Dilution::Weighed(_));
+        let mut told = self.times.iter().filter_map(|time| time.dilution.as_ref());
+        if told.any(|told| weighed(told) != weighed(dilution)) {
+            form.fault(
+                "times",
+                "a time for a bath by volume tells nothing of one by weight, nor the other way round; leave the dilution out, or \
+                 write the bath's own",
+            );
             return None;
         }
         match RateLaw::new(&self.times, strength, self.exponent, self.q10, self.class) {

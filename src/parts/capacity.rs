@@ -146,10 +146,12 @@ impl Fill<'_> {
     /// Least and most total.
     pub fn range(&self) -> (Volume, Volume) {
         let need = self.least_per_film.unwrap_or_default() * self.load.units();
-        let enough = match self.dilution.share() {
-            share if share > 0.0 => need / share,
-            _ => Volume::ZERO,
-        };
+        let share = self
+            .dilution
+            .concentrates(Volume::from_millilitres(1.0))
+            .first()
+            .copied();
+        let enough = share.map_or(Volume::ZERO, |share| need / share.millilitres());
         match self.tank.map(|tank| (tank.cover(self.load), tank.brim)) {
             Some((Cover::From(cover), brim)) => (cover.max(enough), brim),
             _ => ((self.total * 0.9).max(enough), self.total * 1.1),
@@ -160,11 +162,12 @@ impl Fill<'_> {
 fn covering(total: Volume, cover: Volume, tank: &Tank, load: &Load, units: Units) -> Item {
     if total > tank.brim {
         return Item::Caution(format!(
-            "{} is {} more than the {} holds. Fill to the brim of {} at most, or divide it over two fills.",
+            "{} is {} more than the {} holds. Fill to the brim of {} at most, or divide it over {} fills.",
             units.volume(total),
             units.volume(total - tank.brim),
             tank.name,
-            units.volume(tank.brim)
+            units.volume(tank.brim),
+            (total / tank.brim).ceil()
         ));
     }
     if total < cover {
@@ -246,7 +249,7 @@ fn fewer_films(fill: &Fill, have: Volume, least: Volume, units: Units) -> Vec<It
 
 fn richer(fill: &Fill, need: Volume, units: Units) -> Vec<Item> {
     let share = need / fill.total;
-    let Some(dilution) = Dilution::with_share(share) else {
+    let Some(dilution) = fill.dilution.with_first_share(share) else {
         return vec![Item::Text(
             "No dilution holds enough in this volume: even undiluted it would be short.".to_owned(),
         )];
@@ -254,15 +257,18 @@ fn richer(fill: &Fill, need: Volume, units: Units) -> Vec<Item> {
     let mut items = vec![Item::Text(format!(
         "A richer dilution: {dilution}, in the same volume."
     ))];
-    let time = |temperature| fill.law.map(|law| law.time(temperature, share, fill.strength));
+    let strength = dilution.strength();
+    let time = |temperature| fill.law.map(|law| law.time(temperature, strength, fill.strength));
     match fill.temperature.and_then(time) {
-        Some(prediction) => items.push(Item::Figure(
-            Figure::span("way_out_time", "Its time", prediction.time, units)
-                .between(&units.span(prediction.band.0), &units.span(prediction.band.1))
-                .assumed_if(prediction.band.0 != prediction.band.1),
-        )),
+        Some(prediction) => {
+            let figure = Figure::span("way_out_time", "Its time", prediction.time, units);
+            items.push(Item::Figure(match prediction.band {
+                (shortest, longest) if shortest == longest => figure,
+                (shortest, longest) => figure.between(&units.span(shortest), &units.span(longest)).assumed(),
+            }));
+        }
         None if fill.strength > 0.0 => {
-            let factor = |n: f64| (fill.dilution.share() / share).powf(n);
+            let factor = |n: f64| (fill.dilution.strength() / strength).powf(n);
             let n = fill.exponent;
             items.push(Item::Figure(
                 Figure::percent(

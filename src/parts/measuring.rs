@@ -1,7 +1,9 @@
 //! The measuring plan as parts of a sheet: the ways, their steps, their drawings, and the total that lands on a mark.
 
+use std::cmp::Ordering;
+
 use crate::kit::{Draws, Instrument, InstrumentKind, Kit, MOST_DRAWS, Measured, OnMark, Way, ways};
-use crate::quantity::{MassDensity, TemperatureDifference, Units, Volume};
+use crate::quantity::{MassDensity, TemperatureDifference, Units, Volume, VolumeUnit};
 use crate::sheet::{self, Figure, Item, Picture};
 
 /// Under which a volume is measured.
@@ -58,15 +60,20 @@ pub fn measure<'a>(kit: &'a Kit, wanted: Volume, conditions: Conditions) -> Resu
 }
 
 /// The best few ways as items, the first marked as such.
-pub fn way_items(ways: &[Measured], units: Units) -> Vec<Item> {
+///
+/// Their figures are called `NAMES_1_volume` and so on.
+pub fn way_items(names: &str, ways: &[Measured], units: Units) -> Vec<Item> {
     let listed = ways.iter().take(LISTED).enumerate();
     let mut items: Vec<Item> = listed
-        .map(|(rank, way)| Item::Way(way_item(rank, way, units)))
+        .map(|(rank, way)| Item::Way(way_item(&format!("{names}_{}", rank + 1), rank == 0, way, units)))
         .collect();
     items.extend(ways.first().and_then(|best| rinse_note(best, units)).map(Item::Text));
     let more = ways.len().saturating_sub(LISTED);
     if more > 0 {
-        items.push(Item::Text(format!("{more} more ways measure less well.")));
+        items.push(Item::Text(match more {
+            1 => "One more way measures less well.".to_owned(),
+            _ => format!("{more} more ways measure less well."),
+        }));
     }
     items
 }
@@ -125,8 +132,8 @@ pub fn mark_part(found: &OnMark, total: Volume, units: Units) -> Vec<Item> {
     ]
 }
 
-fn way_item(rank: usize, way: &Measured, units: Units) -> sheet::Way {
-    let name = |what: &str| format!("way_{}_{what}", rank + 1);
+fn way_item(name: &str, best: bool, way: &Measured, units: Units) -> sheet::Way {
+    let name = |what: &str| format!("{name}_{what}");
     let u = way.standard_uncertainty();
     let mut figures = vec![
         Figure::volume(name("volume"), "Volume", way.volume, units).uncertain(u.millilitres(), |spread| {
@@ -147,7 +154,7 @@ fn way_item(rank: usize, way: &Measured, units: Units) -> sheet::Way {
         title: title(way),
         steps: steps(way, units),
         figures,
-        best: rank == 0,
+        best,
     }
 }
 
@@ -185,7 +192,7 @@ fn steps(way: &Measured, units: Units) -> Vec<String> {
             draws_text(concentrate, units),
             format!(
                 "Make it up with water to {} in the {} and stir until no streaks are seen.",
-                units.volume(*made_up),
+                as_marked(vessel, units).volume(*made_up),
                 vessel.name
             ),
             format!(
@@ -215,8 +222,22 @@ fn rinse_note(way: &Measured, units: Units) -> Option<String> {
     })
 }
 
+/// The units with the instrument's own unit of volume, the one in which its graduation is the shorter number: nobody finds
+/// 0.338 fl oz on a scale in millilitres.
+fn as_marked(instrument: &Instrument, units: Units) -> Units {
+    let with = |volume| Units { volume, ..units };
+    let length = |units: Units| units.number(instrument.graduation / units.volume_unit(), 3).len();
+    let (metric, us) = (with(VolumeUnit::Millilitre), with(VolumeUnit::UsFluidOunce));
+    match length(metric).cmp(&length(us)) {
+        Ordering::Less => metric,
+        Ordering::Greater => us,
+        Ordering::Equal => units,
+    }
+}
+
 fn draws_text(draws: &Draws, units: Units) -> String {
     let instrument = draws.instrument;
+    let units = as_marked(instrument, units);
     let to = |volume: Volume| {
         let mark = instrument.mark_for(volume);
         let between = match instrument.on_mark(volume) {
@@ -247,6 +268,7 @@ fn draws_text(draws: &Draws, units: Units) -> String {
 }
 
 fn picture(instrument: &Instrument, volume: Volume, times: u32, units: Units) -> Picture {
+    let units = as_marked(instrument, units);
     let unit = units.volume_unit();
     let mark = instrument.mark_for(volume);
     let shown = units.volume(mark);

@@ -3,7 +3,7 @@
 use super::assumption;
 use crate::development::{RateLaw, SheetTime};
 use crate::kit::House;
-use crate::quantity::{Span, Temperature, TemperatureDifference, Units};
+use crate::quantity::{Span, Temperature, TemperatureDifference, TemperatureUnit, Units};
 use crate::sheet::{Figure, Item, Picture};
 
 /// What is said where the data sheet's times are missing.
@@ -41,15 +41,16 @@ pub fn timing(
     if assumed {
         figure = figure.between(&units.span(prediction.band.0), &units.span(prediction.band.1));
     }
-    let degree = TemperatureDifference::from_kelvins(1.0);
+    let (degree, label) = match units.temperature {
+        TemperatureUnit::Celsius => (1.0, "One degree Celsius warmer takes off"),
+        TemperatureUnit::Fahrenheit => (1.0 / 1.8, "One degree Fahrenheit warmer takes off"),
+    };
+    let degree = TemperatureDifference::from_kelvins(degree);
     let warmer = law.time(temperature + degree, strength, bottle).time;
     let mut items = vec![Item::Picture(curve(law, temperature, strength, bottle, times, units))];
-    items.push(Item::Figure(Figure::seconds(
-        "seconds_per_degree",
-        "One degree Celsius warmer takes off",
-        time - warmer,
-        units,
-    )));
+    items.push(Item::Figure(
+        Figure::seconds("seconds_per_degree", label, time - warmer, units).assumed_if(law.activation().is_assumed()),
+    ));
     items.push(Item::Figure(
         Figure::seconds(
             "seconds_by_thermometer",

@@ -21,11 +21,16 @@ pub struct Bounds {
 }
 
 impl Bounds {
-    /// Whether the number lies in the range; a number that is not finite never does.
+    /// Whether the number lies in the range; a number that is not finite never does. The ends are taken as they are shown,
+    /// to four figures, in whichever unit.
     pub fn holds(&self, value: f64) -> bool {
-        value >= self.least && value <= self.most
+        let slack = |end: f64| end.abs() * SHOWN;
+        value >= self.least - slack(self.least) && value <= self.most + slack(self.most)
     }
 }
+
+/// What four figures may be off by, as a share.
+const SHOWN: f64 = 5e-4;
 
 const fn bounds(what: &'static str, least: f64, most: f64, why: &'static str) -> Bounds {
     Bounds { what, least, most, why }
@@ -41,6 +46,10 @@ pub const CAPACITY: Bounds = bounds("the capacity", 0.2, 5_000.0, "as instrument
 pub const GRADUATION: Bounds = bounds("the step between marks", 0.001, 500.0, "as scales are printed");
 /// A user's own error limit of an instrument, in millilitres.
 pub const LIMIT: Bounds = bounds("the limit of error", 0.001, 500.0, "more would be no instrument");
+/// Standard uncertainty of a calibration, in millilitres.
+pub const UNCERTAINTY: Bounds = bounds("the standard uncertainty", 0.001, 500.0, "more would be no instrument");
+/// Standard deviation of one draw, in millilitres.
+pub const DEVIATION: Bounds = bounds("the standard deviation", 0.001, 500.0, "more would be no instrument");
 /// The air-free volume of a nozzle, in millilitres.
 pub const DEAD_SPACE: Bounds = bounds("the dead space", 0.0, 2.0, "as nozzles are made");
 /// The bias of a calibrated instrument, in millilitres; either sign.

@@ -112,13 +112,17 @@ impl Dilution {
         }
     }
 
-    /// The dilution 1+n that has this share of concentrate, n to two decimals.
-    /// `None` unless the share lies between the thinnest bath and the undiluted bottle.
-    pub fn with_share(share: f64) -> Option<Self> {
-        let water = super::show::rounded(1.0 / share - 1.0, 2);
-        Parts::new(1.0, 0.0, water.max(0.0), Notation::Plus)
+    /// The same concentrates with less or more water, so that the first (the only one, mostly) has this share of the bath: 1+n,
+    /// or 1+b+n, n to two decimals. `None` unless that lies between the thinnest bath and no water at all.
+    pub fn with_first_share(&self, share: f64) -> Option<Self> {
+        let second = match self {
+            Self::Parts(parts) => parts.second / parts.first,
+            _ => 0.0,
+        };
+        let water = super::show::rounded(1.0 / share - 1.0 - second, 2);
+        Parts::new(1.0, second, water.max(0.0), Notation::Plus)
             .ok()
-            .filter(|_| share <= 1.0)
+            .filter(|_| share * (1.0 + second) <= 1.0)
             .map(Self::Parts)
     }
 
@@ -158,6 +162,11 @@ impl Parts {
         (self.first + self.second) / (self.first + self.second + self.water)
     }
 
+    /// Whether there is a second concentrate.
+    pub fn is_two(self) -> bool {
+        self.second > 0.0
+    }
+
     /// The number n of `1 : n` for the first concentrate: parts of water to one part.
     pub fn water_to_one(self) -> f64 {
         self.water / self.first
@@ -167,12 +176,23 @@ impl Parts {
 impl FromStr for Dilution {
     type Err = DilutionError;
 
-    fn from_str(text: &str) -> Result<Self, DilutionError> {
-        let text = text.trim().to_ascii_lowercase();
+    fn from_str(given: &str) -> Result<Self, DilutionError> {
+        let given = given.trim();
+        // What is said back is what was written, as far as is needed to recognise it.
+        Self::from_lower_case(&given.to_ascii_lowercase()).map_err(|error| match error {
+            DilutionError::NotADilution(_) => DilutionError::NotADilution(read::short(given)),
+            DilutionError::Slash(_) => DilutionError::Slash(read::short(given)),
+            other => other,
+        })
+    }
+}
+
+impl Dilution {
+    fn from_lower_case(text: &str) -> Result<Self, DilutionError> {
         if text.is_empty() {
             return Err(DilutionError::Empty);
         }
-        if matches!(text.as_str(), "stock" | "undiluted" | "neat" | "full strength") {
+        if matches!(text, "stock" | "undiluted" | "neat" | "full strength") {
             return Ok(Self::Stock);
         }
         if let Some((stock, bath)) = text.split_once("then") {
@@ -185,14 +205,14 @@ impl FromStr for Dilution {
             .iter()
             .find_map(|unit| text.strip_suffix(unit))
         {
-            let grams = plain(grams, &text)?;
+            let grams = plain(grams, text)?;
             return match grams {
                 _ if grams <= 0.0 => Err(DilutionError::NoConcentrate),
                 _ if grams > MOST_GRAMS_PER_LITRE => Err(DilutionError::TooMuch),
                 _ => Ok(Self::Weighed(MassDensity::from_grams_per_millilitre(grams / 1000.0))),
             };
         }
-        parts(&text).map(Self::Parts)
+        parts(text).map(Self::Parts)
     }
 }
 
@@ -220,7 +240,7 @@ fn parts(text: &str) -> Result<Parts, DilutionError> {
     let (separator, notation) = match text {
         _ if text.contains('+') => ('+', Notation::Plus),
         _ if text.contains(':') => (':', Notation::Colon),
-        _ if text.contains('/') => return Err(DilutionError::Slash(text.to_owned())),
+        _ if is_fraction(text) => return Err(DilutionError::Slash(text.to_owned())),
         _ => return Err(DilutionError::NotADilution(text.to_owned())),
     };
     let numbers = text
@@ -233,6 +253,11 @@ fn parts(text: &str) -> Result<Parts, DilutionError> {
         [first, second, water] => Parts::new(first, second, water, notation),
         _ => Err(DilutionError::NotADilution(text.to_owned())),
     }
+}
+
+fn is_fraction(text: &str) -> bool {
+    text.split_once('/')
+        .is_some_and(|(above, below)| read::decimal(above).and(read::decimal(below)).is_some())
 }
 
 fn plain(text: &str, whole: &str) -> Result<f64, DilutionError> {

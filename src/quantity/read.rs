@@ -26,6 +26,8 @@ pub enum ReadError {
     Empty,
     /// There is no number at the start.
     NoNumber(String),
+    /// None of the ways to write a time.
+    NotATime(String),
     /// More digits than any instrument shows.
     TooManyDigits,
     /// A unit that does not belong to this quantity; with those that do.
@@ -43,6 +45,7 @@ impl fmt::Display for ReadError {
         match self {
             Self::Empty => f.write_str("something is needed here"),
             Self::NoNumber(given) => write!(f, "“{given}” is not a number"),
+            Self::NotATime(given) => write!(f, "“{given}” is not a time; write 6:45, 6m45s, 6 3/4 or 405 s"),
             Self::TooManyDigits => f.write_str("that is more digits than any instrument shows"),
             Self::UnknownUnit(unit, takes) => write!(f, "“{unit}” is not a unit taken here; write {takes}"),
             Self::Ambiguous(given) => write!(
@@ -204,26 +207,55 @@ pub fn decimal(text: &str) -> Option<f64> {
     }
 }
 
-/// A volume as text that reads back as the same volume, to a ten-thousandth of the user's unit.
+/// A volume as text that reads back as the same volume: in the user's own unit if four decimals of it are enough, and else
+/// in millilitres, to a ten-thousandth.
 pub fn exact_volume(volume: Volume, units: Units) -> String {
-    let unit = match units.volume {
-        VolumeUnit::Millilitre => "ml",
-        VolumeUnit::UsFluidOunce => "fl oz",
-    };
-    let text = units.number(volume / units.volume_unit(), 4);
-    // Three decimals could be read as thousands; a fourth settles it.
-    let padding = match text.split_once(['.', ',']) {
-        Some((_, decimals)) if decimals.len() == 3 => "0",
-        _ => "",
-    };
-    format!("{text}{padding} {unit}")
+    let ounces = volume / Volume::US_FLUID_OUNCE;
+    let kept = Volume::US_FLUID_OUNCE * super::show::rounded(ounces, 4);
+    match units.volume {
+        // What is kept is whole microlitres.
+        VolumeUnit::UsFluidOunce if kept.microlitres() == volume.microlitres() => {
+            format!("{} fl oz", exact_number(ounces, 4, units))
+        }
+        _ => format!("{} ml", exact_number(volume.millilitres(), 4, units)),
+    }
+}
+
+/// A mass as text that reads back as the same mass, to a microgram.
+pub fn exact_mass(mass: Mass, units: Units) -> String {
+    format!("{} g", exact_number(mass.grams(), 6, units))
+}
+
+/// A temperature as text that reads back as the same temperature, to a thousandth of a degree Celsius.
+pub fn exact_temperature(temperature: Temperature, units: Units) -> String {
+    match units.temperature {
+        TemperatureUnit::Celsius => format!("{} °C", exact_number(temperature.celsius(), 3, units)),
+        TemperatureUnit::Fahrenheit => format!("{} °F", exact_number(temperature.fahrenheit(), 4, units)),
+    }
+}
+
+/// A time as text that reads back as the same time, to a millisecond.
+pub fn exact_span(span: Span, units: Units) -> String {
+    match (span.seconds() - span.seconds().round()).abs() < 0.000_5 {
+        true => units.span(span),
+        false => format!("{} s", exact_number(span.seconds(), 3, units)),
+    }
 }
 
 /// A difference of temperature as text that reads back as the same difference.
 pub fn exact_difference(difference: TemperatureDifference, units: Units) -> String {
     match units.temperature {
-        TemperatureUnit::Celsius => format!("{} C", units.number(difference.kelvins(), 3)),
-        TemperatureUnit::Fahrenheit => format!("{} F", units.number(difference.kelvins() * 1.8, 3)),
+        TemperatureUnit::Celsius => format!("{} C", exact_number(difference.kelvins(), 3, units)),
+        TemperatureUnit::Fahrenheit => format!("{} F", exact_number(difference.kelvins() * 1.8, 4, units)),
+    }
+}
+
+/// A number that cannot be read as thousands: three decimals could be, and a fourth settles it.
+fn exact_number(value: f64, places: usize, units: Units) -> String {
+    let text = units.number(value, places);
+    match text.split_once(['.', ',']) {
+        Some((_, decimals)) if decimals.len() == 3 => format!("{text}0"),
+        _ => text,
     }
 }
 
@@ -323,7 +355,7 @@ fn degrees(unit: &str) -> Option<Option<TemperatureUnit>> {
 
 /// `m:s` or `h:m:s`, in seconds.
 fn clock(text: &str) -> Result<f64, ReadError> {
-    let no_number = || ReadError::NoNumber(short(text));
+    let no_time = || ReadError::NotATime(short(text));
     let parts = text
         .split(':')
         .map(|part| match part.trim() {
@@ -331,13 +363,13 @@ fn clock(text: &str) -> Result<f64, ReadError> {
             _ => None,
         })
         .collect::<Option<Vec<_>>>()
-        .ok_or_else(no_number)?;
+        .ok_or_else(no_time)?;
     match parts[..] {
         [minutes, seconds] if seconds < 60 => Ok(f64::from(minutes) * 60.0 + f64::from(seconds)),
         [hours, minutes, seconds] if minutes < 60 && seconds < 60 => {
             Ok(f64::from(hours) * 3600.0 + f64::from(minutes) * 60.0 + f64::from(seconds))
         }
-        _ => Err(no_number()),
+        _ => Err(no_time()),
     }
 }
 
@@ -359,7 +391,7 @@ fn pieces(text: &str) -> Result<f64, ReadError> {
             "h" | "hr" | "hour" | "hours" => 3600.0,
             "m" | "min" | "mins" | "minute" | "minutes" | "'" | "′" => 60.0,
             "s" | "sec" | "secs" | "second" | "seconds" | "\"" | "″" => 1.0,
-            _ => return Err(ReadError::UnknownUnit(short(&unit), "6:45, 6m45s, 6 3/4 or 405 s")),
+            _ => return Err(ReadError::NotATime(short(text))),
         };
         sum += numbers.first().copied().unwrap_or_default() * size;
         if after.is_empty() {
@@ -474,7 +506,7 @@ fn digits(text: &str) -> Option<(f64, &str)> {
 }
 
 /// Enough of what was written to recognise it.
-fn short(text: &str) -> String {
+pub(super) fn short(text: &str) -> String {
     match text.char_indices().nth(24) {
         Some((end, _)) => format!("{}…", &text[..end]),
         None => text.to_owned(),

@@ -190,5 +190,5 @@ fn places_for(value: f64, figures: i32) -> usize {
         return 0;
     }
     let magnitude = value.abs().log10().floor() as i32;
-    (figures - 1 - magnitude).clamp(0, 6) as usize
+    (figures - 1 - magnitude).clamp(0, 8) as usize
 }

@@ -71,8 +71,10 @@ impl Record {
             return Err(RecordError::Shape);
         };
         let format: u32 = format.parse().map_err(|_| RecordError::Shape)?;
-        if format > FORMAT {
-            return Err(RecordError::Later(format));
+        match format {
+            0 => return Err(RecordError::Shape),
+            1..=FORMAT => {}
+            _ => return Err(RecordError::Later(format)),
         }
         let checksum = u32::from_str_radix(checksum, 16).map_err(|_| RecordError::Shape)?;
         if checksum != CHECKSUM.checksum(json.as_bytes()) {

@@ -205,11 +205,16 @@ impl TryFrom<Written> for Record {
             } => Self::Instrument(Instrument {
                 name,
                 kind: value(&KINDS, &is)?,
-                capacity: positive(volume(capacity_ul), "capacity")?,
-                graduation: positive(volume(graduation_ul), "graduation")?,
+                capacity: volume(positive(capacity_ul, "capacity")?),
+                graduation: volume(positive(graduation_ul, "graduation").and_then(|graduation| {
+                    match capacity_ul / graduation <= MOST_MARKS_READ {
+                        true => Ok(graduation),
+                        false => Err("no scale has so many marks".to_owned()),
+                    }
+                })?),
                 reading: value(&READINGS, &reading)?,
                 tolerance: tolerance(limits)?,
-                dead_space: volume(dead_space_ul),
+                dead_space: volume(not_negative(dead_space_ul, "dead space")?),
             }),
             Written::Balance {
                 name,
@@ -217,8 +222,8 @@ impl TryFrom<Written> for Record {
                 capacity_ug,
             } => Self::Balance(Balance {
                 name,
-                readability: Mass::from_grams(readability_ug as f64 / 1e6),
-                capacity: Mass::from_grams(capacity_ug as f64 / 1e6),
+                readability: Mass::from_grams(positive(readability_ug, "readability")? as f64 / 1e6),
+                capacity: Mass::from_grams(positive(capacity_ug, "capacity")? as f64 / 1e6),
             }),
             Written::Tank {
                 name,
@@ -231,11 +236,11 @@ impl TryFrom<Written> for Record {
             } => Self::Tank(Tank {
                 name,
                 turning: if rotary { Turning::Rotary } else { Turning::Inversion },
-                brim: positive(volume(brim_ul), "brim")?,
-                per_135: volume(per_135_ul),
-                per_120: volume(per_120_ul),
-                sheets_4x5: volume(sheets_4x5_ul),
-                sheets_8x10: volume(sheets_8x10_ul),
+                brim: volume(positive(brim_ul, "brim")?),
+                per_135: volume(not_negative(per_135_ul, "cover")?),
+                per_120: volume(not_negative(per_120_ul, "cover")?),
+                sheets_4x5: volume(not_negative(sheets_4x5_ul, "cover")?),
+                sheets_8x10: volume(not_negative(sheets_8x10_ul, "cover")?),
             }),
             Written::Bottle {
                 product,
@@ -248,11 +253,20 @@ impl TryFrom<Written> for Record {
             } => Self::Bottle(Bottle {
                 product,
                 class: value(&CLASSES, &class)?,
-                density: density_ug_per_ml.map(|density| MassDensity::from_grams_per_millilitre(density as f64 / 1e6)),
+                density: density_ug_per_ml
+                    .map(|density| positive(density, "density"))
+                    .transpose()?
+                    .map(|density| MassDensity::from_grams_per_millilitre(density as f64 / 1e6)),
                 dilution: dilution.as_deref().map(parsed).transpose()?,
-                least_per_film: least_per_film_ul.map(volume),
+                least_per_film: least_per_film_ul
+                    .map(|least| not_negative(least, "least per film"))
+                    .transpose()?
+                    .map(volume),
                 times: times.into_iter().map(sheet_time).collect::<Result<_, _>>()?,
-                exponent: exponent_thousandths.map(|n| n as f64 / 1000.0),
+                exponent: exponent_thousandths
+                    .map(|n| positive(n, "exponent"))
+                    .transpose()?
+                    .map(|n| n as f64 / 1000.0),
             }),
             Written::House {
                 volume_unit,
@@ -267,9 +281,9 @@ impl TryFrom<Written> for Record {
                     temperature: value(&TEMPERATURE_UNITS, &temperature_unit)?,
                     decimal: value(&DECIMALS, &decimal)?,
                 },
-                thermometer: TemperatureDifference::from_millidegrees(thermometer_mk),
-                timing: Span::from_seconds(timing_ms as f64 / 1000.0),
-                hand: hand_thousandths as f64 / 1000.0,
+                thermometer: TemperatureDifference::from_millidegrees(positive(thermometer_mk, "thermometer's limit")?),
+                timing: Span::from_seconds(positive(timing_ms, "timing error")? as f64 / 1000.0),
+                hand: positive(hand_thousandths, "spread of the hand")? as f64 / 1000.0,
             }),
             Written::Form { fields } => Self::Form(fields),
             Written::Gone => Self::Gone,
@@ -316,16 +330,16 @@ fn tolerance(limits: Limits) -> Result<Tolerance, String> {
         Limits::AstmE1272 { class } => Tolerance::CylinderAstmE1272(grade(class)?),
         Limits::Iso835 { class } => Tolerance::GraduatedPipetteIso835(grade(class)?),
         Limits::Iso648 { class } => Tolerance::SingleMarkPipetteIso648(grade(class)?),
-        Limits::Share { thousandths } => Tolerance::Share(thousandths as f64 / 1000.0),
-        Limits::Own { ul } => Tolerance::Own(volume(ul)),
+        Limits::Share { thousandths } => Tolerance::Share(positive(thousandths, "share")? as f64 / 1000.0),
+        Limits::Own { ul } => Tolerance::Own(volume(positive(ul, "limit")?)),
         Limits::Calibrated {
             bias_ul,
             uncertainty_ul,
             repeatability_ul,
         } => Tolerance::Calibrated {
             bias: volume(bias_ul),
-            uncertainty: volume(uncertainty_ul),
-            repeatability: volume(repeatability_ul),
+            uncertainty: volume(positive(uncertainty_ul, "uncertainty")?),
+            repeatability: volume(not_negative(repeatability_ul, "repeatability")?),
         },
     })
 }
@@ -339,8 +353,12 @@ fn time(time: &SheetTime) -> Time {
 }
 
 fn sheet_time(time: Time) -> Result<SheetTime, String> {
+    // Liquid water, widely taken.
+    if !(-50_000..=150_000).contains(&time.temperature_mc) {
+        return Err("no bath has that temperature".to_owned());
+    }
     Ok(SheetTime {
-        time: Span::from_seconds(time.time_ms as f64 / 1000.0),
+        time: Span::from_seconds(positive(time.time_ms, "time")? as f64 / 1000.0),
         temperature: Temperature::from_celsius(time.temperature_mc as f64 / 1000.0),
         dilution: time.dilution.as_deref().map(parsed).transpose()?,
     })
@@ -353,10 +371,20 @@ fn parsed(text: &str) -> Result<Dilution, String> {
         .map_err(|error: crate::quantity::DilutionError| error.to_string())
 }
 
-fn positive(volume: Volume, what: &str) -> Result<Volume, String> {
-    match volume > Volume::ZERO {
-        true => Ok(volume),
+/// More marks than this would only slow everything down; the forms take far fewer.
+const MOST_MARKS_READ: i64 = 10_000;
+
+fn positive(amount: i64, what: &str) -> Result<i64, String> {
+    match amount > 0 {
+        true => Ok(amount),
         false => Err(format!("the {what} is not more than 0")),
+    }
+}
+
+fn not_negative(amount: i64, what: &str) -> Result<i64, String> {
+    match amount >= 0 {
+        true => Ok(amount),
+        false => Err(format!("the {what} is less than 0")),
     }
 }
 

@@ -1,0 +1,113 @@
+//! The vectors of the calculators as they stand in their files, and the kit that a case asks for.
+
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+
+use meniscus::calculators::{Answer, calculate};
+use meniscus::entries::{self, Entry};
+use meniscus::fields::Named;
+use meniscus::kit::{Balance, Bottle, House, Instrument, Kept, Kit, Tank};
+use meniscus::quantity::Units;
+use serde::Deserialize;
+use serde::de::DeserializeOwned;
+
+/// The cases of one calculator.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Cases {
+    pub case: Vec<Case>,
+}
+
+/// One case: what is typed, and what must come out.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Case {
+    pub name: String,
+    pub source: String,
+    /// What stands in the form.
+    #[serde(default)]
+    pub fields: Named,
+    /// Entries of the Kit forms, each with its `form`; those of a kind replace the starter's of that kind.
+    #[serde(default)]
+    pub kit: Vec<Named>,
+    #[serde(default)]
+    pub figures: Vec<Expected>,
+    /// Sentences, or parts of them, that the sheet must say.
+    #[serde(default)]
+    pub says: Vec<String>,
+    /// What it must not say.
+    #[serde(default)]
+    pub silent: Vec<String>,
+    /// Every fault, by field.
+    #[serde(default)]
+    pub faults: BTreeMap<String, String>,
+}
+
+/// A figure by name. The tolerance is absolute, in the figure's unit, and holds for the uncertainty too.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Expected {
+    pub name: String,
+    pub is: f64,
+    pub within: f64,
+    pub uncertainty: Option<f64>,
+    pub shown: Option<String>,
+    pub standing: Option<String>,
+}
+
+/// The folder of the vectors.
+pub fn folder() -> PathBuf {
+    [env!("CARGO_MANIFEST_DIR"), "tests", "vectors"].iter().collect()
+}
+
+/// A file of vectors by its name without the ending.
+#[track_caller]
+pub fn load<T: DeserializeOwned>(name: &str) -> T {
+    let path = folder().join(format!("{name}.toml"));
+    let text = std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("tests/vectors/{name}.toml: {error}"));
+    toml::from_str(&text).unwrap_or_else(|error| panic!("tests/vectors/{name}.toml: {error}"))
+}
+
+impl Case {
+    /// The kit that the case asks for: the starter's, with its own entries in place.
+    pub fn kit(&self) -> Kit {
+        let mut kit = Kit::starter();
+        if let Some(house) = self.entries::<House>(Units::default()).pop() {
+            kit.house = house;
+        }
+        let units = kit.house.units;
+        replace(&mut kit.instruments, self.entries::<Instrument>(units), "instrument");
+        replace(&mut kit.balances, self.entries::<Balance>(units), "balance");
+        replace(&mut kit.tanks, self.entries::<Tank>(units), "tank");
+        replace(&mut kit.bottles, self.entries::<Bottle>(units), "bottle");
+        kit
+    }
+
+    /// What the calculator of that name answers.
+    pub fn answer(&self, calculator: &str, kit: &Kit) -> Answer {
+        calculate(calculator, &self.fields, kit).unwrap_or_else(|| panic!("there is no calculator {calculator}"))
+    }
+
+    fn entries<T: Entry>(&self, units: Units) -> Vec<T> {
+        let forms = self.kit.iter().filter(|entry| entry["form"] == T::FORM);
+        forms
+            .map(|entry| {
+                let mut named = entry.clone();
+                named.remove("form");
+                entries::read(&named, units).unwrap_or_else(|faults| panic!("{}: {faults:?}", self.name))
+            })
+            .collect()
+    }
+}
+
+/// Ids are `KIND-1`, `KIND-2` and so on.
+fn replace<T>(all: &mut Vec<Kept<T>>, own: Vec<T>, kind: &str) {
+    if own.is_empty() {
+        return;
+    }
+    let kept = own.into_iter().enumerate().map(|(index, item)| Kept {
+        id: format!("{kind}-{}", index + 1),
+        item,
+    });
+    *all = kept.collect();
+}

@@ -1,0 +1,292 @@
+//! Whole sheets as plain text, word by word, for people to read through. Their figures are checked against sources in
+//! `tests/vectors`; here it is the words, their order, and that nothing is said twice or left out.
+#![cfg(not(target_arch = "wasm32"))]
+
+use meniscus::calculators::calculate;
+use meniscus::entries::{self, Entry};
+use meniscus::fields::Named;
+use meniscus::kit::{Balance, Bottle, House, Instrument, Kept, Kit, Tank};
+use meniscus::quantity::Units;
+use meniscus::view;
+
+use golden::Golden;
+
+#[path = "common/golden.rs"]
+mod golden;
+
+fn named(pairs: &[(&str, &str)]) -> Named {
+    pairs
+        .iter()
+        .map(|(name, text)| ((*name).to_owned(), (*text).to_owned()))
+        .collect()
+}
+
+fn entry<T: Entry>(pairs: &[(&str, &str)]) -> T {
+    entries::read(&named(pairs), Units::default()).expect("a thing of the kit")
+}
+
+fn kept<T>(item: T) -> Kept<T> {
+    Kept {
+        id: "own".to_owned(),
+        item,
+    }
+}
+
+/// The starter kit, in US units with a decimal comma.
+fn us_with_comma() -> Kit {
+    let house = entry::<House>(&[("volume_unit", "floz"), ("temperature_unit", "f"), ("decimal", "comma")]);
+    Kit {
+        house,
+        ..Kit::starter()
+    }
+}
+
+/// A kit for small volumes, with a calibrated syringe, a fine balance, a drum and a bottle.
+fn well_kept() -> Kit {
+    let mut kit = Kit::starter();
+    kit.instruments.push(kept(entry::<Instrument>(&[
+        ("name", "weighed 5 ml syringe"),
+        ("capacity", "5 ml"),
+        ("graduation", "0.2 ml"),
+        ("limits", "calibrated"),
+        ("bias", "-0.04 ml"),
+        ("bias_uncertainty", "0.01 ml"),
+        ("repeatability", "0.02 ml"),
+    ])));
+    kit.balances = vec![kept(entry::<Balance>(&[
+        ("name", "pocket balance"),
+        ("readability", "0.01 g"),
+        ("most", "200 g"),
+    ]))];
+    kit.tanks.push(kept(entry::<Tank>(&[
+        ("name", "sheet drum"),
+        ("turning", "rotary"),
+        ("brim", "1 l"),
+        ("sheets_4x5", "300 ml"),
+    ])));
+    kit.bottles.push(kept(entry::<Bottle>(&[
+        ("product", "amber syrup"),
+        ("class", "syrup"),
+        ("dilution", "1:50"),
+        ("least_per_film", "6 ml"),
+        ("times", "11 at 20 C 1+50; 7:30 at 24 C 1+50; 6 at 20 C 1+25"),
+        ("density", "1.28"),
+    ])));
+    kit
+}
+
+type Sheet = (
+    &'static str,
+    &'static str,
+    &'static [(&'static str, &'static str)],
+    fn() -> Kit,
+);
+
+/// Name, calculator, what is typed, with which kit.
+const SHEETS: &[Sheet] = &[
+    ("mix-first-visit", "mix", &[], Kit::starter),
+    ("mix-colon", "mix", &[("dilution", "1:31")], Kit::starter),
+    (
+        "mix-data-sheet",
+        "mix",
+        &[
+            (
+                "times",
+                "8 at 18 C 1+31\n6:45 at 20 C 1+31\n5:30 at 22 C 1+31\n9:30 at 20 C 1+47",
+            ),
+            ("least_per_film", "6 ml"),
+            ("density", "1.26"),
+            ("temperature", "21.5"),
+        ],
+        Kit::starter,
+    ),
+    ("mix-bottle", "mix", &[("bottle", "own"), ("dilution", "")], well_kept),
+    (
+        "mix-us-comma",
+        "mix",
+        &[("total", "20"), ("temperature", "70"), ("times", "6:45 at 68 F")],
+        us_with_comma,
+    ),
+    ("mix-two-parts", "mix", &[("dilution", "1+1+100")], Kit::starter),
+    ("mix-percent", "mix", &[("dilution", "3,5 %")], Kit::starter),
+    ("mix-stock-first", "mix", &[("dilution", "1+3 then 1+7")], Kit::starter),
+    ("mix-by-weight", "mix", &[("dilution", "20 g/l")], Kit::starter),
+    (
+        "mix-undiluted",
+        "mix",
+        &[("dilution", "stock"), ("class", "working")],
+        Kit::starter,
+    ),
+    (
+        "mix-added",
+        "mix",
+        &[
+            ("dilution", "1+9"),
+            ("method", "added"),
+            ("total", "250 ml"),
+            ("films_135", "0"),
+        ],
+        Kit::starter,
+    ),
+    (
+        "mix-stop",
+        "mix",
+        &[("dilution", "1+19"), ("class", "stop")],
+        Kit::starter,
+    ),
+    (
+        "mix-fixer",
+        "mix",
+        &[("dilution", "1+4"), ("class", "fixer")],
+        Kit::starter,
+    ),
+    (
+        "mix-faults",
+        "mix",
+        &[("temperature", "warm"), ("density", "heavy"), ("strength", "5 %")],
+        Kit::starter,
+    ),
+    (
+        "mix-no-total",
+        "mix",
+        &[("total", "some"), ("times", "6:45 at 20 C")],
+        Kit::starter,
+    ),
+    ("mix-no-dilution", "mix", &[("dilution", "thin")], Kit::starter),
+    ("measure-first-visit", "measure", &[], Kit::starter),
+    ("measure-little", "measure", &[("volume", "1 ml")], Kit::starter),
+    ("measure-too-little", "measure", &[("volume", "0.08 ml")], Kit::starter),
+    (
+        "measure-calibrated",
+        "measure",
+        &[("volume", "3.3 ml"), ("density", "1.28"), ("liquid_temperature", "24")],
+        well_kept,
+    ),
+    ("measure-much", "measure", &[("volume", "1.3 l")], Kit::starter),
+    ("fill-first-visit", "fill", &[], Kit::starter),
+    (
+        "fill-short",
+        "fill",
+        &[("dilution", "1+50"), ("least_per_film", "6 ml")],
+        Kit::starter,
+    ),
+    (
+        "fill-short-timed",
+        "fill",
+        &[("bottle", "own"), ("dilution", "")],
+        well_kept,
+    ),
+    ("fill-enough", "fill", &[("least_per_film", "6 ml")], Kit::starter),
+    (
+        "fill-drum",
+        "fill",
+        &[
+            ("tank", "own"),
+            ("films_135", "0"),
+            ("sheets_4x5", "6"),
+            ("total", "300 ml"),
+        ],
+        well_kept,
+    ),
+    (
+        "time-assumed",
+        "time",
+        &[("times", "6:45 at 20 C 1+31"), ("temperature", "22 C")],
+        Kit::starter,
+    ),
+    (
+        "time-fitted",
+        "time",
+        &[
+            ("times", "10 at 18 C; 8 at 20 C; 6:15 at 24 C"),
+            ("temperature", "21.5 C"),
+        ],
+        Kit::starter,
+    ),
+    (
+        "time-two-dilutions",
+        "time",
+        &[
+            ("times", "6 at 20 C 1+25; 11 at 20 C 1+50"),
+            ("dilution", "1+40"),
+            ("strength", "90 %"),
+            ("temperature", "26"),
+        ],
+        Kit::starter,
+    ),
+    (
+        "time-fahrenheit",
+        "time",
+        &[
+            ("times", "6 at 63 F; 5 at 68 F; 4 at 72 F; 3:15 at 80 F"),
+            ("temperature", "75"),
+        ],
+        us_with_comma,
+    ),
+];
+
+#[test]
+fn whole_sheets() {
+    let mut golden = Golden::new("sheets");
+    for (name, calculator, fields, kit) in SHEETS {
+        let answer = calculate(calculator, &named(fields), &kit()).expect("a calculator");
+        golden.check(name, &view::text(&answer));
+    }
+    golden.finish();
+}
+
+/// The README shows the beginning of a sheet, word by word.
+#[test]
+fn the_readme_shows_a_true_sheet() {
+    let readme = include_str!("../README.md");
+    let shown = readme
+        .split("```text\n")
+        .nth(1)
+        .and_then(|rest| rest.split("```").next());
+    let shown = shown.expect("a block of text in README.md");
+    let command = readme
+        .lines()
+        .find(|line| line.contains("--example sheet -- mix"))
+        .expect("its command in README.md");
+    assert!(command.ends_with("mix dilution=1:31 total=\"600 ml\""), "{command}");
+    let answer = calculate(
+        "mix",
+        &named(&[("dilution", "1:31"), ("total", "600 ml")]),
+        &Kit::starter(),
+    );
+    let text = view::text(&answer.expect("mix"));
+    assert!(
+        text.starts_with(shown),
+        "README.md shows\n{shown}\nand the sheet begins with\n{text}"
+    );
+}
+
+/// What the plain text says the page says too: every word of a figure, a sentence, a step and a caution.
+#[test]
+fn the_page_says_what_the_text_says() {
+    for (name, calculator, fields, kit) in SHEETS {
+        let answer = calculate(calculator, &named(fields), &kit()).expect("a calculator");
+        let html = format!(
+            "{}{}",
+            view::headline(&answer).into_string(),
+            view::sheet(&answer).into_string()
+        );
+        let words = html
+            .replace("&amp;", "&")
+            .replace("&lt;", "<")
+            .replace("&gt;", ">")
+            .replace("&quot;", "\"");
+        for figure in answer.sheet.figures() {
+            assert!(words.contains(&figure.label), "{name}: {}", figure.label);
+            let (number, _) = figure.shown.split_once(' ').unwrap_or((&figure.shown, ""));
+            assert!(words.contains(number), "{name}: {} {}", figure.label, figure.shown);
+        }
+        let data = view::data(&answer);
+        for sentence in data.cautions.iter().chain(data.ways.iter().flat_map(|way| &way.steps)) {
+            assert!(words.contains(sentence.as_str()), "{name}: {sentence}");
+        }
+        for part in &answer.sheet.parts {
+            assert!(words.contains(&part.title), "{name}: {}", part.title);
+        }
+    }
+}
