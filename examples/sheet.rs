@@ -50,12 +50,12 @@ fn list() {
     for calculator in calculators::ALL {
         println!("{}: {}", calculator.name, calculator.title);
         for field in calculator.fields {
-            println!(
-                "  {:<16} {}; {}",
-                field.name(),
-                field.label(),
-                field.takes(Units::default())
-            );
+            let words: Vec<_> = field.options().iter().map(|(word, _)| *word).collect();
+            let takes = match words.is_empty() {
+                true => field.takes(Units::default()),
+                false => words.join(", "),
+            };
+            println!("  {:<18} {}; {takes}", field.name(), field.label());
         }
     }
 }
