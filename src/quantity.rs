@@ -31,6 +31,7 @@ mod area;
 pub mod bounds;
 mod day;
 mod dilution;
+pub mod exact;
 mod mass;
 pub mod read;
 pub mod show;

@@ -15,6 +15,8 @@ pub struct Sheet {
     pub title: String,
     /// The few figures that are acted on, to be shown large.
     pub headline: Vec<Figure>,
+    /// What keeps it from working as it stands; said beside the headline and again in its part.
+    pub alerts: Vec<String>,
     /// The rest, in reading order.
     pub parts: Vec<Part>,
 }
@@ -91,6 +93,14 @@ impl Sheet {
                 items,
             });
         }
+    }
+
+    /// Raises the cautions of a part to the headline.
+    pub fn alert(&mut self, items: &[Item]) {
+        self.alerts.extend(items.iter().filter_map(|item| match item {
+            Item::Caution(text) => Some(text.clone()),
+            _ => None,
+        }));
     }
 
     /// All figures, in reading order.

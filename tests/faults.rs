@@ -201,7 +201,7 @@ fn fills() -> String {
         (
             "a line that is no time",
             "time",
-            &[("times", "6:45 at 20 C\n5:30 72 F")],
+            &[("times", "6:45 at 20 C\n5 min 30 s 72 F")],
         ),
         ("forty-one times", "time", &[("times", FORTY_ONE)]),
         (

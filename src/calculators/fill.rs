@@ -49,7 +49,9 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
         return sheet;
     };
     sheet.headline.push(Figure::volume("total", "Total", total, units));
-    sheet.part("Does it fit", parts::filling(Some(total), &load, tank, units));
+    let fits = parts::filling(Some(total), &load, tank, units);
+    sheet.alert(&fits);
+    sheet.part("Does it fit", fits);
     let Some(dilution) = dilution else {
         return sheet;
     };
@@ -70,8 +72,16 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
         strength: bath.strength.unwrap_or(1.0),
     };
     let exponent = fill.exponent;
-    sheet.part("Is it enough", parts::capacity(&fill, units));
-    let figure = Figure::number("assumed_exponent", "Dilution exponent n", exponent.value, 2, units);
+    let enough = parts::capacity(&fill, units);
+    sheet.alert(&enough);
+    sheet.part("Is it enough", enough);
+    let figure = Figure::number(
+        "assumed_exponent",
+        "How strength speeds it up (n)",
+        exponent.value,
+        2,
+        units,
+    );
     let assumptions = match &law {
         Some(law) => parts::law_assumptions(law, units),
         None if sheet.figure("way_out_time_share").is_some() => parts::assumption(figure, exponent, "exponent", units)

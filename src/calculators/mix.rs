@@ -3,11 +3,15 @@
 //! Worked example: 600 ml at 1+31 is 600 / 32 = 18.75 ml of concentrate and 581.25 ml of water.
 
 use super::Calculator;
+use crate::chemistry::Class;
 use crate::fields::{self, Choice, Field, Form};
 use crate::kit::{Kit, Measured, Way, on_mark};
 use crate::parts::{self, Bath, Conditions, Fill, Precision};
 use crate::quantity::{Dilution, Notation, Units, Volume};
 use crate::sheet::{Figure, Item, Sheet};
+
+/// A mark is worth a detour only where it measures about as well as the best way.
+const WORTH_A_MARK: f64 = 1.5;
 
 /// In which way the water comes to the concentrate.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -101,9 +105,10 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
         units,
     };
     let time_shown = timed.as_ref().map(|(figure, _)| figure.clone());
-    let plan = volumes(&mut sheet, dilution, total, method, kit, conditions);
+    let plan = volumes(&mut sheet, dilution, total, (method, bath.class), kit, conditions);
     sheet.headline.extend(time_shown);
     sheet.part("How it is read", reading(dilution, total, units));
+    sheet.alert(&plan.items);
     sheet.part("Measure it", plan.items);
 
     let fill = Fill {
@@ -119,7 +124,8 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
     };
     if bath.class.is_developer() && plan.precision.is_some() {
         let share = dilution.concentrates(Volume::from_millilitres(1.0))[0].millilitres();
-        if let Some(found) = on_mark(kit, total, share, fill.range(), bath.from_20()).filter(|_| share < 1.0) {
+        let found = on_mark(kit, total, share, fill.range(), bath.from_20());
+        if let Some(found) = found.filter(|found| share < 1.0 && found.after < plan.best * WORTH_A_MARK) {
             sheet.part("On a mark", parts::mark_part(&found, total, units));
         }
     }
@@ -127,6 +133,7 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
     if bath.class.is_developer() {
         fits.extend(parts::capacity(&fill, units));
     }
+    sheet.alert(&fits);
     sheet.part("Does it fit, and is it enough", fits);
     match timed {
         Some((_, items)) => sheet.part("How long", items),
@@ -160,6 +167,8 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
 /// The measuring plan, and how well the bath is measured by the best way.
 struct Plan {
     items: Vec<Item>,
+    /// Relative uncertainty of the best way to the concentrate.
+    best: f64,
     precision: Option<Precision>,
 }
 
@@ -167,7 +176,7 @@ fn volumes(
     sheet: &mut Sheet,
     dilution: &Dilution,
     total: Volume,
-    method: Method,
+    (method, class): (Method, Class),
     kit: &Kit,
     conditions: Conditions,
 ) -> Plan {
@@ -178,6 +187,7 @@ fn volumes(
         sheet.headline.push(Figure::volume("total", "Make up to", total, units));
         return Plan {
             items: weighing(mass, kit, units),
+            best: 0.0,
             precision: None,
         };
     }
@@ -198,6 +208,8 @@ fn volumes(
     let whole_best = whole_ways.as_ref().ok().and_then(|ways| poured(ways));
     let mut items = Vec::new();
     let mut precision = None;
+    let mut taken = Volume::ZERO;
+    let mut first_best = f64::INFINITY;
     for (index, &volume) in concentrates.iter().enumerate() {
         let (name, label) = match (index, concentrates.len()) {
             (_, 1) => ("concentrate", "Concentrate"),
@@ -209,6 +221,16 @@ fn volumes(
             Ok(ways) => {
                 let best = &ways[0];
                 figure = with_error(figure, best, units);
+                first_best = first_best.min(best.relative_uncertainty());
+                if let Way::Predilute { take, .. } = &best.way {
+                    let label = format!("{label}, as so much of a first dilution");
+                    sheet
+                        .headline
+                        .push(Figure::volume(format!("{name}_diluted"), label, take.volume(), units));
+                    taken = taken + take.volume();
+                } else {
+                    taken = taken + volume;
+                }
                 if let Some(whole_best) = whole_best.filter(|_| precision.is_none() && water > Volume::ZERO) {
                     let pair = (of(best), of(whole_best));
                     precision = match method {
@@ -223,12 +245,22 @@ fn volumes(
                 let names = if index == 0 { "way" } else { "way_b" };
                 items.extend(parts::way_items(names, &ways, units));
             }
-            Err(sentence) => items.push(Item::Caution(sentence)),
+            Err(sentence) => {
+                taken = taken + volume;
+                items.push(Item::Caution(sentence));
+            }
         }
         sheet.headline.push(figure);
     }
     if water > Volume::ZERO {
         sheet.headline.push(Figure::volume("water", "Water", water, units));
+        // A first dilution brings some of the water along.
+        let left = total - taken;
+        if left < water {
+            sheet
+                .headline
+                .push(Figure::volume("water_left", "Of that, still to add", left, units));
+        }
     }
     let label = if method == Method::MadeUp {
         "Total"
@@ -242,6 +274,7 @@ fn volumes(
             items.push(Item::Figure(figure));
             items.push(Item::Text(whole_text(
                 method,
+                class,
                 best,
                 &parts::way_items("whole", std::slice::from_ref(best), units),
             )));
@@ -257,16 +290,30 @@ fn volumes(
             units,
         )));
     }
-    Plan { items, precision }
+    Plan {
+        items,
+        best: first_best,
+        precision,
+    }
 }
 
 fn of(way: &Measured) -> (Volume, Volume) {
     (way.volume, way.standard_uncertainty())
 }
 
-/// The best way that only pours: nobody weighs or predilutes a whole bath.
+/// A whole is measured well enough at this relative uncertainty: next to the concentrate's it hardly shows.
+const WHOLE_ENOUGH: f64 = 0.01;
+/// Another fill is worth it only if it brings the uncertainty down by this factor.
+const WORTH_A_POUR: f64 = 1.5;
+
+/// The way with the fewest fills that measures the whole well enough; nobody weighs or predilutes a whole bath.
 fn poured<'a, 'k>(ways: &'a [Measured<'k>]) -> Option<&'a Measured<'k>> {
-    ways.iter().find(|way| matches!(way.way, Way::Draw(_)))
+    let pours = || ways.iter().filter(|way| matches!(way.way, Way::Draw(_)));
+    let best = pours().map(Measured::relative_uncertainty).next()?;
+    let enough = (best * WORTH_A_POUR).max(WHOLE_ENOUGH);
+    pours()
+        .filter(|way| way.relative_uncertainty() <= enough)
+        .min_by_key(|way| way.steps())
 }
 
 fn with_error(figure: Figure, way: &Measured, units: Units) -> Figure {
@@ -275,20 +322,27 @@ fn with_error(figure: Figure, way: &Measured, units: Units) -> Figure {
     })
 }
 
-fn whole_text(method: Method, best: &Measured, items: &[Item]) -> String {
+fn whole_text(method: Method, class: Class, best: &Measured, items: &[Item]) -> String {
     let steps = items.iter().find_map(|item| match item {
         Item::Way(way) => Some(way.steps.join(" ")),
         _ => None,
     });
     let steps = steps.unwrap_or_default();
-    match (method, best.steps()) {
-        (Method::Added, _) => format!("Measure the water: {steps}"),
-        (Method::MadeUp, 1) => format!("Put the concentrate in first, then fill up with water. {steps}"),
-        (Method::MadeUp, _) => format!(
-            "The total takes more than one fill: put the concentrate into the first, fill up with water, and add the rest as \
-             water. {steps}"
-        ),
-    }
+    let order = match (method, best.steps()) {
+        (Method::Added, _) => "Measure the water:",
+        (Method::MadeUp, 1) => "Concentrate first, then water up to the total.",
+        (Method::MadeUp, _) => {
+            "No one instrument of the kit holds the total, so it takes several fills: the concentrate goes into the first, and \
+             all of them into one mixing jug."
+        }
+    };
+    let acid = match class {
+        Class::StopBath => {
+            "Acid goes into water, never water onto acid: put most of the water in first, then the concentrate. "
+        }
+        _ => "",
+    };
+    format!("{acid}{order} {steps}")
 }
 
 fn weighing(mass: crate::quantity::Mass, kit: &Kit, units: Units) -> Vec<Item> {
@@ -376,7 +430,7 @@ fn slip_assumptions(bath: &Bath, units: Units) -> Vec<Item> {
     let n = crate::development::Parameter::given_or(bath.exponent, bath.class.exponent());
     [
         parts::assumption(
-            Figure::number("assumed_exponent", "Dilution exponent n", n.value, 2, units),
+            Figure::number("assumed_exponent", "How strength speeds it up (n)", n.value, 2, units),
             n,
             "exponent",
             units,

@@ -162,11 +162,14 @@ impl RateLaw {
         self.exponent
     }
 
-    /// Factor per 10 degrees about the middle of the sheet.
+    /// Factor per 10 degrees: about the middle of the sheet where it was fitted, and else as it was given or assumed, between
+    /// 20 and 30 °C.
     pub fn q10(&self) -> Parameter {
-        let middle = Temperature::from_kelvins(1.0 / self.middle.0);
-        self.activation
-            .map(|activation| q10_from_activation(activation, middle))
+        let about = match self.activation.origin {
+            Origin::Fitted => Temperature::from_kelvins(1.0 / self.middle.0),
+            Origin::Given | Origin::Assumed(_) => Temperature::from_celsius(25.0),
+        };
+        self.activation.map(|activation| q10_from_activation(activation, about))
     }
 
     /// Coldest and warmest of the sheet.

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use crate::quantity::bounds::{BATH_TEMPERATURE, TIME};
-use crate::quantity::{Dilution, DilutionError, Span, Temperature, Units, read};
+use crate::quantity::{Dilution, DilutionError, Span, Temperature, Units, exact, read};
 
 /// One time of a data sheet.
 #[derive(Clone, Debug, PartialEq)]
@@ -40,7 +40,7 @@ const MOST_TIMES: usize = 40;
 ///
 /// let times = read_sheet_times("6:45 at 20 C 1+31; 5:30 at 72 F", Units::default())?;
 /// assert_eq!(times[0].time.seconds(), 405.0);
-/// let fault = read_sheet_times("6:45 20 C", Units::default()).unwrap_err();
+/// let fault = read_sheet_times("6 min 45 s 20 C", Units::default()).unwrap_err();
 /// assert_eq!(fault.to_string(), "line 1 needs a time, “at” and a temperature, such as 6:45 at 20 C 1+31");
 /// # Ok::<(), meniscus::development::SheetTimeError>(())
 /// ```
@@ -68,6 +68,7 @@ fn read_line(number: usize, line: &str, units: Units) -> Result<SheetTime, Sheet
     let (time, rest) = lower
         .split_once(" at ")
         .or_else(|| lower.split_once('@'))
+        .or_else(|| lower.split_once(' ').filter(|(time, _)| time.contains(':')))
         .ok_or(SheetTimeError::NoAt(number))?;
     let words: Vec<&str> = rest.split_whitespace().collect();
     // As many words as still are a temperature; the rest is the dilution, however it is written.
@@ -96,11 +97,11 @@ fn read_line(number: usize, line: &str, units: Units) -> Result<SheetTime, Sheet
 impl SheetTime {
     /// As it can be read again, in these units.
     pub fn text(&self, units: Units) -> String {
-        let temperature = read::exact_temperature(self.temperature, units);
+        let temperature = exact::temperature(self.temperature, units);
         let dilution = self.dilution.as_ref().map(|dilution| format!(" {dilution}"));
         format!(
             "{} at {temperature}{}",
-            read::exact_span(self.time, units),
+            exact::span(self.time, units),
             dilution.unwrap_or_default()
         )
     }

@@ -6,7 +6,7 @@ use crate::fields::{
     AnyField, CLASS, Choice, DENSITY, Dilutions, EXPONENT, Field, Form, LEAST_PER_FILM, Named, Names, TIMES,
 };
 use crate::kit::Bottle;
-use crate::quantity::{Units, read};
+use crate::quantity::{Units, exact};
 
 const PRODUCT: Field<Names> = Field::new("product", "Product, as you call it", Names).needed();
 const USUAL_CLASS: Field<Choice<Class>> = Field::new("class", "Kind of bath", Choice(&Class::ALL)).initial("syrup");
@@ -54,9 +54,7 @@ impl Entry for Bottle {
             ),
             (
                 "least_per_film",
-                self.least_per_film
-                    .map(|v| read::exact_volume(v, units))
-                    .unwrap_or_default(),
+                self.least_per_film.map(|v| exact::volume(v, units)).unwrap_or_default(),
             ),
             ("times", times.join("\n")),
             (

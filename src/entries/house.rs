@@ -3,7 +3,7 @@
 use super::{Entry, named};
 use crate::fields::{AnyField, Choice, Field, Form, Named, Percents, Spans, TemperatureDifferences};
 use crate::kit::House;
-use crate::quantity::{DecimalMark, TemperatureUnit, Units, VolumeUnit, bounds, read};
+use crate::quantity::{DecimalMark, TemperatureUnit, Units, VolumeUnit, bounds, exact};
 
 const VOLUME_UNIT: Field<Choice<VolumeUnit>> = Field::new(
     "volume_unit",
@@ -67,7 +67,7 @@ impl Entry for House {
             ("volume_unit", VOLUME_UNIT.word(self.units.volume)),
             ("temperature_unit", TEMPERATURE_UNIT.word(self.units.temperature)),
             ("decimal", DECIMAL.word(self.units.decimal)),
-            ("thermometer", read::exact_difference(self.thermometer, units)),
+            ("thermometer", exact::difference(self.thermometer, units)),
             ("timing", format!("{} s", units.number(self.timing.seconds(), 3))),
             ("hand", format!("{} %", units.number(self.hand, 3))),
         ])

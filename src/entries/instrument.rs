@@ -3,7 +3,7 @@
 use super::{Entry, named};
 use crate::fields::{AnyField, Choice, Field, Form, Masses, Named, Names, Volumes};
 use crate::kit::{Balance, Grade, Instrument, InstrumentKind, MOST_MARKS, Reading, Tolerance, syringe_dead_space};
-use crate::quantity::{Units, Volume, bounds, read};
+use crate::quantity::{Units, Volume, bounds, exact};
 
 const NAME: Field<Names> = Field::new("name", "Name", Names).needed();
 const KIND: Field<Choice<InstrumentKind>> = Field::new(
@@ -162,11 +162,7 @@ impl Entry for Instrument {
                 Some(repeatability),
             ),
         };
-        let volume = |volume: Option<Volume>| {
-            volume
-                .map(|volume| read::exact_volume(volume, units))
-                .unwrap_or_default()
-        };
+        let volume = |volume: Option<Volume>| volume.map(|volume| exact::volume(volume, units)).unwrap_or_default();
         named([
             ("name", self.name.clone()),
             ("kind", KIND.word(self.kind)),
@@ -211,7 +207,21 @@ fn tolerance(form: &mut Form, kind: Option<InstrumentKind>, limits: Option<Limit
     let bias = form.read(&BIAS);
     let uncertainty = form.read(&BIAS_UNCERTAINTY);
     let repeatability = form.read(&REPEATABILITY);
-    match (limits?, kind?) {
+    let (limits, kind) = (limits?, kind?);
+    let not_used = "you typed this, but the limit of error says otherwise; choose it there, or leave this blank";
+    if own.is_some() && limits != Limits::Own {
+        form.fault("own_limit", not_used);
+    }
+    for (field, found) in [
+        ("bias", bias),
+        ("bias_uncertainty", uncertainty),
+        ("repeatability", repeatability),
+    ] {
+        if found.is_some() && limits != Limits::Calibrated {
+            form.fault(field, not_used);
+        }
+    }
+    match (limits, kind) {
         (Limits::Standard(_), InstrumentKind::Syringe) => Some(Tolerance::SyringeIso7886),
         (Limits::Standard(grade), InstrumentKind::Cylinder) => Some(Tolerance::CylinderIso4788(grade)),
         (Limits::Standard(grade), InstrumentKind::GraduatedPipette) => Some(Tolerance::GraduatedPipetteIso835(grade)),
@@ -275,8 +285,8 @@ impl Entry for Balance {
     fn write(&self, units: Units) -> Named {
         named([
             ("name", self.name.clone()),
-            ("readability", read::exact_mass(self.readability, units)),
-            ("most", read::exact_mass(self.capacity, units)),
+            ("readability", exact::mass(self.readability, units)),
+            ("most", exact::mass(self.capacity, units)),
         ])
     }
 

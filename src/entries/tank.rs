@@ -3,7 +3,7 @@
 use super::{Entry, named};
 use crate::fields::{AnyField, Choice, Field, Form, Named, Names, Volumes};
 use crate::kit::{Tank, Turning};
-use crate::quantity::{Units, Volume, bounds, read};
+use crate::quantity::{Units, Volume, bounds, exact};
 
 const NAME: Field<Names> = Field::new("name", "Name", Names).needed();
 const TURNING: Field<Choice<Turning>> = Field::new(
@@ -54,7 +54,7 @@ impl Entry for Tank {
 
     fn write(&self, units: Units) -> Named {
         let volume = |volume: Volume| match volume > Volume::ZERO {
-            true => read::exact_volume(volume, units),
+            true => exact::volume(volume, units),
             false => String::new(),
         };
         named([

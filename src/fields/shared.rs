@@ -39,11 +39,11 @@ pub const STRENGTH: Field<Percents> =
 /// Density of the concentrate.
 pub const DENSITY: Field<Densities> = Field::density("density", "Density of the concentrate", &bounds::DENSITY);
 /// The dilution exponent.
-pub const EXPONENT: Field<Numbers> = Field::number("exponent", "Dilution exponent n", &bounds::EXPONENT);
+pub const EXPONENT: Field<Numbers> = Field::number("exponent", "How strength speeds it up (n)", &bounds::EXPONENT);
 /// The temperature coefficient.
 pub const Q10: Field<Numbers> = Field::number("q10", "Faster by, for 10 °C", &bounds::Q10);
 /// How far development goes.
-pub const PROGRESS: Field<Numbers> = Field::number("progress", "Progress k t", &bounds::PROGRESS);
+pub const PROGRESS: Field<Numbers> = Field::number("progress", "How far development goes (k t)", &bounds::PROGRESS);
 
 /// The five fields that say what is loaded.
 pub const LOAD: [&dyn AnyField; 5] = [&FILMS_135, &FILMS_120, &FILMS_220, &SHEETS_4X5, &SHEETS_8X10];

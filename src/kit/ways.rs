@@ -55,9 +55,13 @@ const DENSITY_HALF_WIDTH: f64 = 0.005;
 /// A dilution made first is offered only when it brings the uncertainty below this share of the best direct way's.
 const WORTH_PREDILUTING: f64 = 0.8;
 /// It is not looked for when the best direct way is already this good.
-const GOOD_ENOUGH: f64 = 0.015;
+const GOOD_ENOUGH: f64 = 0.03;
 /// Above this, concentrate may be wasted for the sake of measuring at all: a first dilution from any mark is looked for.
 const POOR: f64 = 0.05;
+/// Ways this many times worse than the best are not told, unless they are good to a tenth.
+const HOPELESS: f64 = 3.0;
+/// Below this the best way counts as this good, so that a balance does not drive out the syringes.
+const NEVER_HOPELESS: f64 = 0.033;
 /// How far the first dilution goes.
 const PREDILUTIONS: [f64; 4] = [2.0, 5.0, 10.0, 20.0];
 /// The most concentrate that a first dilution may waste, as a multiple of what is wanted.
@@ -121,6 +125,12 @@ pub fn ways(
                 .filter(|way| way.relative_uncertainty() < best * WORTH_PREDILUTING || best.is_infinite()),
         );
     }
+    let alone: Vec<(&Instrument, f64)> = single
+        .iter()
+        .map(|draws| (draws.instrument, draws.spread(from_20).combined() / draws.volume()))
+        .collect();
+    let hopeless = HOPELESS * best.max(NEVER_HOPELESS);
+    all.retain(|way| !is_needless(way, &alone) && way.relative_uncertainty() <= hopeless);
     let key = |way: &Measured| (way.relative_uncertainty() * 1000.0).round() as u64;
     all.sort_by(|a, b| {
         let tenths = key(a).cmp(&key(b));
@@ -128,6 +138,20 @@ pub fn ways(
         tenths.then(a.steps().cmp(&b.steps())).then(finer)
     });
     all
+}
+
+/// Whether two instruments are used where one of them measures as well by itself.
+fn is_needless(way: &Measured, alone: &[(&Instrument, f64)]) -> bool {
+    let Way::Draw(draws) = &way.way else {
+        return false;
+    };
+    let one_does = |draws: &Draws| {
+        let own = alone
+            .iter()
+            .find(|(instrument, _)| std::ptr::eq(*instrument, draws.instrument));
+        own.is_some_and(|(_, relative)| *relative <= way.relative_uncertainty())
+    };
+    draws.len() > 1 && draws.iter().any(one_does)
 }
 
 /// The best split over the fewest draws of one instrument: equal draws on a mark and a last one for the rest.

@@ -144,7 +144,7 @@ fn keep(app: &Rc<App>, name: &str) {
     };
     let before = current(&app.loaded.borrow().kit, &id).unwrap_or(Record::Gone);
     put(app, &id, &record);
-    offer_undo(app, &id, &before, "Kept.");
+    offer_undo(app, &id, &before, &format!("Kept: {}.", name_of(&record)));
     if name != House::FORM {
         form.reset();
         if let Ok(Some(adder)) = app.document.query_selector(&format!("[data-adder={name}]")) {
@@ -181,6 +181,16 @@ fn current(kit: &Kit, id: &str) -> Option<Record> {
         .or_else(|| of(&kit.balances, id, Record::Balance))
         .or_else(|| of(&kit.tanks, id, Record::Tank))
         .or_else(|| of(&kit.bottles, id, Record::Bottle))
+}
+
+fn name_of(record: &Record) -> &str {
+    match record {
+        Record::Instrument(item) => &item.name,
+        Record::Balance(item) => &item.name,
+        Record::Tank(item) => &item.name,
+        Record::Bottle(item) => &item.product,
+        Record::House(_) | Record::Form(_) | Record::Gone => "the house",
+    }
 }
 
 fn put(app: &Rc<App>, id: &str, record: &Record) {
@@ -246,7 +256,7 @@ fn remove(app: &Rc<App>, id: &str) {
         return;
     };
     put(app, id, &Record::Gone);
-    offer_undo(app, id, &before, "Removed.");
+    offer_undo(app, id, &before, &format!("Removed: {}.", name_of(&before)));
 }
 
 /// One step back: the record that stood there before, to be put back by a button.

@@ -1,7 +1,7 @@
 //! What a form says of a bath, with the bottle's own figures where the form is silent.
 
 use crate::chemistry::{self, Class};
-use crate::development::{Parameter, RateLaw, SheetTime, SlipLaw};
+use crate::development::{Parameter, RateLaw, SheetTime, SlipLaw, activation_from_q10};
 use crate::fields::{self, Form};
 use crate::kit::{Bottle, Kit, Load, Tank};
 use crate::quantity::{Dilution, MassDensity, Span, Temperature, TemperatureDifference, Volume};
@@ -113,8 +113,7 @@ impl<'a> Bath<'a> {
 
     /// What turns a slip of concentration into seconds, degrees and contrast.
     pub fn slip_law(&self, law: Option<&RateLaw>, time: Option<Span>, progress: Option<f64>) -> SlipLaw {
-        let assumed_activation =
-            Parameter::given_or(self.q10, self.class.q10()).map(crate::development::activation_from_q10);
+        let assumed_activation = Parameter::given_or(self.q10, self.class.q10()).map(activation_from_q10);
         SlipLaw {
             time,
             temperature: self.temperature.unwrap_or(REFERENCE),

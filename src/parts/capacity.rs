@@ -94,7 +94,7 @@ pub fn capacity(fill: &Fill, units: Units) -> Vec<Item> {
     let mut items = vec![
         Item::Figure(Figure::number(
             "film_units",
-            "Film, in units of one roll",
+            "Film units (a roll of 135 or 120 is one)",
             film_units,
             2,
             units,
@@ -121,12 +121,14 @@ pub fn capacity(fill: &Fill, units: Units) -> Vec<Item> {
         units,
     )));
     if have + Volume::from_microlitres(1) >= need {
-        let spare = have / need;
-        items.push(Item::Text(format!(
-            "Enough: {} times the least for {}.",
-            units.number(spare, 2),
-            fill.load.words()
-        )));
+        items.push(Item::Text(match have / need {
+            spare if spare < 1.005 => format!("Enough for {}, just.", fill.load.words()),
+            spare => format!(
+                "Enough: {} times the least for {}.",
+                units.number(spare, 2),
+                fill.load.words()
+            ),
+        }));
         return items;
     }
     items.push(Item::Caution(format!(
@@ -228,7 +230,7 @@ fn fewer_films(fill: &Fill, have: Volume, least: Volume, units: Units) -> Vec<It
     let film_units = have / least;
     let mut items = vec![Item::Figure(Figure::number(
         "way_out_film_units",
-        "Film units that this fill is good for",
+        "Enough for film units",
         film_units,
         2,
         units,

@@ -6,8 +6,10 @@ use crate::sheet::Item;
 
 /// What to take care of with this bath. The product's safety data sheet and local rules stand above all of it.
 pub fn care(class: Class, dilution: Option<&Dilution>) -> Vec<Item> {
-    let mut cautions =
-        vec!["Gloves on, window open. Developers can make the skin allergic for good; wash off splashes at once."];
+    let mut cautions = vec![match class.is_developer() {
+        true => "Gloves on, window open. Developers can make the skin allergic for good; wash off splashes at once.",
+        false => "Gloves on, eyes guarded, window open. Wash off splashes at once.",
+    }];
     match class {
         Class::StopBath => {
             cautions.push("Pour acid into water, never water into acid.");

@@ -109,7 +109,7 @@ pub fn mark_part(found: &OnMark, total: Volume, units: Units) -> Vec<Item> {
         )),
         Item::Figure(Figure::percent(
             "on_mark_before",
-            "Uncertainty of this instrument now",
+            format!("Uncertainty of the {} now", found.draws.instrument.name),
             found.before,
             units,
         )),
@@ -191,7 +191,8 @@ fn steps(way: &Measured, units: Units) -> Vec<String> {
         } => vec![
             draws_text(concentrate, units),
             format!(
-                "Make it up with water to {} in the {} and stir until no streaks are seen.",
+                "Make it up with water to {} in the {}, pour it into a clean jug and stir until no streaks are seen. Rinse what \
+                 you measured with.",
                 as_marked(vessel, units).volume(*made_up),
                 vessel.name
             ),
@@ -216,7 +217,7 @@ fn rinse_note(way: &Measured, units: Units) -> Option<String> {
     let dead: Volume = draws.iter().map(|d| d.instrument.dead_space).sum();
     (dead > Volume::ZERO && dead > way.volume * 0.002).then(|| {
         format!(
-            "Do not rinse the syringe into the bath: that would add up to {} from its nozzle.",
+            "Do not rinse a syringe into the bath: that would add up to {} from the nozzle.",
             units.volume(dead)
         )
     })

@@ -143,7 +143,8 @@ fn verdict(slip: &Slip, one: Volume, house: &House) -> String {
         format!("{amount} more or less shows plainly: it is well beyond what the hand repeats ({repeats} of contrast).")
     } else if contrast.value > hand {
         format!(
-            "{amount} more or less can be seen on the negative: it is more than the hand repeats ({repeats} of contrast)."
+            "{amount} more or less can be seen on the negative, laid beside one without it: it is more than the hand repeats ({repeats} \
+             of contrast, assumed)."
         )
     } else {
         format!("{amount} more or less may show: it is about what the hand repeats ({repeats} of contrast).")
@@ -212,7 +213,7 @@ fn assumptions(law: &SlipLaw, house: &House) -> Vec<Item> {
     let units = house.units;
     let progress = Figure::number(
         "assumed_progress",
-        "Progress of development, k t",
+        "How far development goes (k t)",
         law.progress.value,
         2,
         units,

@@ -75,8 +75,14 @@ pub fn timing(
             .assumed_if(law.activation().is_assumed()),
     ));
     items.push(Item::Figure(
-        Figure::number("exponent", "Dilution exponent n", law.exponent().value, 2, units)
-            .assumed_if(law.exponent().is_assumed()),
+        Figure::number(
+            "exponent",
+            "How strength speeds it up (n)",
+            law.exponent().value,
+            2,
+            units,
+        )
+        .assumed_if(law.exponent().is_assumed()),
     ));
     items.push(Item::Text(format!(
         "Temperature: {}. Dilution: {}.",
@@ -99,7 +105,7 @@ pub fn law_assumptions(law: &RateLaw, units: Units) -> Vec<Item> {
             units,
         ),
         assumption(
-            Figure::number("assumed_exponent", "Dilution exponent n", n.value, 2, units),
+            Figure::number("assumed_exponent", "How strength speeds it up (n)", n.value, 2, units),
             n,
             "exponent",
             units,

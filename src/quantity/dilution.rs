@@ -233,6 +233,7 @@ fn parts(text: &str) -> Result<Parts, DilutionError> {
         }
         return Parts::new(1.0, 0.0, 100.0 / percent - 1.0, Notation::Percent);
     }
+    let text = &text.replace(" to ", ":");
     if let Some((one, all)) = text.split_once(" in ") {
         let (one, all) = (plain(one, text)?, plain(all, text)?);
         return Parts::new(one, 0.0, all - one, Notation::In);

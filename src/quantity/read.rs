@@ -10,7 +10,7 @@
 //! assert_eq!(read::volume("18,75", &bounds::POUR, units)?.millilitres(), 18.75);
 //! assert_eq!(read::span("6m45s", &bounds::TIME, units)?.seconds(), 405.0);
 //! let fault = read::volume("5 yards", &bounds::POUR, units).unwrap_err();
-//! assert_eq!(fault.to_string(), "“yards” is not a unit taken here; write ml, l, fl oz, qt or gal");
+//! assert_eq!(fault.to_string(), "“yards” is not a unit taken here; write ml, l, fl oz, pt, qt or gal");
 //! # Ok::<(), read::ReadError>(())
 //! ```
 
@@ -36,6 +36,8 @@ pub enum ReadError {
     Ambiguous(String),
     /// A number outside its range: what, least, most, why.
     OutOfRange(&'static str, String, String, &'static str),
+    /// A temperature outside its range that would lie in it as degrees Fahrenheit.
+    PerhapsFahrenheit(String),
     /// A fraction of a thing that is counted.
     NotWhole(&'static str),
 }
@@ -53,6 +55,7 @@ impl fmt::Display for ReadError {
                 "“{given}” could be a decimal or thousands; write it without the mark, or with another digit"
             ),
             Self::OutOfRange(what, least, most, why) => write!(f, "{what} must be from {least} to {most} ({why})"),
+            Self::PerhapsFahrenheit(given) => write!(f, "{given} °C is far too warm; for Fahrenheit write {given} F"),
             Self::NotWhole(what) => write!(f, "{what} must be a whole number"),
         }
     }
@@ -77,11 +80,12 @@ pub fn volume(text: &str, bounds: &'static Bounds, units: Units) -> Result<Volum
         "cl" => Some(10.0),
         "dl" => Some(100.0),
         "fl oz" | "floz" | "fl. oz." | "fl. oz" | "oz" => Some(ounce),
-        "qt" => Some(ounce * 32.0),
-        "gal" => Some(ounce * 128.0),
+        "qt" | "quart" | "quarts" => Some(ounce * 32.0),
+        "pt" | "pint" | "pints" => Some(ounce * 16.0),
+        "gal" | "gallon" | "gallons" => Some(ounce * 128.0),
         _ => None,
     };
-    scaled(text, bounds, factor, "ml, l, fl oz, qt or gal", |value| {
+    scaled(text, bounds, factor, "ml, l, fl oz, pt, qt or gal", |value| {
         show_volume(value, units)
     })
     .map(Volume::from_millilitres)
@@ -160,7 +164,15 @@ pub fn temperature(text: &str, bounds: &'static Bounds, units: Units) -> Result<
         (Some(_), _) => Some(Temperature::from_fahrenheit(value).celsius()),
         (None, _) => None,
     };
-    gate(text, bounds, convert, "C or F", |value| show_temperature(value, units)).map(Temperature::from_celsius)
+    let found = gate(text, bounds, convert, "C or F", |value| show_temperature(value, units));
+    match (found, decimal(text)) {
+        (Err(ReadError::OutOfRange(..)), Some(bare))
+            if bounds.holds(Temperature::from_fahrenheit(bare).celsius()) && bare > bounds.most =>
+        {
+            Err(ReadError::PerhapsFahrenheit(units.number(bare, 2)))
+        }
+        (found, _) => found.map(Temperature::from_celsius),
+    }
 }
 
 /// A difference of temperatures: `0.5`, `0.5 C`, `1 F`.
@@ -204,58 +216,6 @@ pub fn decimal(text: &str) -> Option<f64> {
     match scan(text.trim()) {
         Ok((numbers, "")) => numbers.first().copied(),
         _ => None,
-    }
-}
-
-/// A volume as text that reads back as the same volume: in the user's own unit if four decimals of it are enough, and else
-/// in millilitres, to a ten-thousandth.
-pub fn exact_volume(volume: Volume, units: Units) -> String {
-    let ounces = volume / Volume::US_FLUID_OUNCE;
-    let kept = Volume::US_FLUID_OUNCE * super::show::rounded(ounces, 4);
-    match units.volume {
-        // What is kept is whole microlitres.
-        VolumeUnit::UsFluidOunce if kept.microlitres() == volume.microlitres() => {
-            format!("{} fl oz", exact_number(ounces, 4, units))
-        }
-        _ => format!("{} ml", exact_number(volume.millilitres(), 4, units)),
-    }
-}
-
-/// A mass as text that reads back as the same mass, to a microgram.
-pub fn exact_mass(mass: Mass, units: Units) -> String {
-    format!("{} g", exact_number(mass.grams(), 6, units))
-}
-
-/// A temperature as text that reads back as the same temperature, to a thousandth of a degree Celsius.
-pub fn exact_temperature(temperature: Temperature, units: Units) -> String {
-    match units.temperature {
-        TemperatureUnit::Celsius => format!("{} °C", exact_number(temperature.celsius(), 3, units)),
-        TemperatureUnit::Fahrenheit => format!("{} °F", exact_number(temperature.fahrenheit(), 4, units)),
-    }
-}
-
-/// A time as text that reads back as the same time, to a millisecond.
-pub fn exact_span(span: Span, units: Units) -> String {
-    match (span.seconds() - span.seconds().round()).abs() < 0.000_5 {
-        true => units.span(span),
-        false => format!("{} s", exact_number(span.seconds(), 3, units)),
-    }
-}
-
-/// A difference of temperature as text that reads back as the same difference.
-pub fn exact_difference(difference: TemperatureDifference, units: Units) -> String {
-    match units.temperature {
-        TemperatureUnit::Celsius => format!("{} C", exact_number(difference.kelvins(), 3, units)),
-        TemperatureUnit::Fahrenheit => format!("{} F", exact_number(difference.kelvins() * 1.8, 4, units)),
-    }
-}
-
-/// A number that cannot be read as thousands: three decimals could be, and a fourth settles it.
-fn exact_number(value: f64, places: usize, units: Units) -> String {
-    let text = units.number(value, places);
-    match text.split_once(['.', ',']) {
-        Some((_, decimals)) if decimals.len() == 3 => format!("{text}0"),
-        _ => text,
     }
 }
 

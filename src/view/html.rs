@@ -11,6 +11,7 @@ pub fn headline(answer: &Answer) -> Markup {
     html! {
         div {
             p.about { (answer.sheet.title) }
+            @for alert in &answer.sheet.alerts { p.alert { (alert) } }
             dl.pour {
                 @for figure in &answer.sheet.headline {
                     div.measure data-figure=(figure.name) {
@@ -92,8 +93,8 @@ fn large(figure: &Figure) -> Markup {
             b { (number) }
             @if !unit.is_empty() { " " span.unit { (unit) } }
         }
-        @if let Some(spread) = &figure.shown_spread { span.spread { "± " (spread) } }
-        @if let Some(band) = &figure.band { span.spread { (band) } }
+        @if let Some(spread) = &figure.shown_spread { span.spread { "± " (spread) " (95 %)" } }
+        @if let Some(band) = &figure.band { span.spread { "assumptions: " (band) } }
     }
 }
 
@@ -124,7 +125,7 @@ fn way_item(way: &Way) -> Markup {
     html! {
         li.way.best[way.best] {
             @if way.best {
-                p.way-title { (way.title) " " span.first { "measures best" } }
+                p.way-title { (way.title) " " span.first { "best" } }
                 (body)
             } @else {
                 details {

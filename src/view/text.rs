@@ -15,6 +15,11 @@ pub fn text(answer: &Answer) -> String {
         lines.push(String::new());
         let figures = answer.sheet.headline.iter();
         lines.extend(figures.map(|figure| format!("  {:<14} {}", figure.label, figure.text())));
+        let spread = answer.sheet.headline.iter().any(|figure| figure.shown_spread.is_some());
+        if spread {
+            lines.push("  (± is 95 %, k = 2)".to_owned());
+        }
+        lines.extend(answer.sheet.alerts.iter().map(|alert| format!("  ! {alert}")));
     }
     for part in &answer.sheet.parts {
         lines.push(String::new());

@@ -4,7 +4,7 @@ use meniscus::calculators;
 use meniscus::entries::{self, Entry};
 use meniscus::fields::{AnyField, Named};
 use meniscus::kit::{Balance, Bottle, House, Instrument, Kit, Tank};
-use meniscus::quantity::{Bounds, Mass, Span, Temperature, TemperatureDifference, Units, Volume, bounds, read};
+use meniscus::quantity::{Bounds, Mass, Span, Temperature, TemperatureDifference, Units, Volume, bounds, exact, read};
 use proptest::prelude::*;
 
 use super::things::{all_units, dilution, units};
@@ -35,7 +35,7 @@ proptest! {
 
     #[test]
     fn an_exact_volume_reads_back_exactly(microlitres in 1i64..20_000_000, units in units()) {
-        let text = read::exact_volume(Volume::from_microlitres(microlitres), units);
+        let text = exact::volume(Volume::from_microlitres(microlitres), units);
         let back = read::volume(&text, &WIDE, units).expect(&text);
         prop_assert_eq!(back.microlitres(), microlitres, "{}", text);
     }
@@ -45,7 +45,7 @@ proptest! {
     fn a_round_number_of_ounces_stays_round(eighths in 1u32..=512) {
         let ounces = f64::from(eighths) / 8.0;
         let us = all_units().into_iter().find(|units| units.volume_unit() == Volume::US_FLUID_OUNCE).expect("US units");
-        let text = read::exact_volume(Volume::US_FLUID_OUNCE * ounces, us);
+        let text = exact::volume(Volume::US_FLUID_OUNCE * ounces, us);
         prop_assert!(text.ends_with(" fl oz") && text.len() <= "63.8750 fl oz".len(), "{}", text);
         let back = read::volume(&text, &WIDE, us).expect(&text);
         prop_assert!(close(back / Volume::US_FLUID_OUNCE, ounces, 1e-12), "{}", text);
@@ -76,7 +76,7 @@ proptest! {
         prop_assert_eq!(units.temperature_difference(back), text);
         prop_assert!(close(back.kelvins(), kelvins, 0.0501 * kelvins));
         let exact = TemperatureDifference::from_millidegrees((kelvins * 1000.0) as i64);
-        let text = read::exact_difference(exact, units);
+        let text = exact::difference(exact, units);
         prop_assert_eq!(read::temperature_difference(&text, &WIDE, units).expect(&text).millidegrees(), exact.millidegrees());
     }
 
