@@ -217,6 +217,7 @@ fn volumes(
             _ => ("concentrate_b", "Concentrate B"),
         };
         let mut figure = Figure::volume(name, label, volume, units);
+        let mut diluted = None;
         match parts::measure(kit, volume, conditions) {
             Ok(ways) => {
                 let best = &ways[0];
@@ -224,9 +225,7 @@ fn volumes(
                 first_best = first_best.min(best.relative_uncertainty());
                 if let Way::Predilute { take, .. } = &best.way {
                     let label = format!("{label}, as so much of a first dilution");
-                    sheet
-                        .headline
-                        .push(Figure::volume(format!("{name}_diluted"), label, take.volume(), units));
+                    diluted = Some(Figure::volume(format!("{name}_diluted"), label, take.volume(), units));
                     taken = taken + take.volume();
                 } else {
                     taken = taken + volume;
@@ -251,6 +250,7 @@ fn volumes(
             }
         }
         sheet.headline.push(figure);
+        sheet.headline.extend(diluted);
     }
     if water > Volume::ZERO {
         sheet.headline.push(Figure::volume("water", "Water", water, units));
