@@ -11,6 +11,7 @@
 //! ```
 
 mod bottle;
+pub mod container;
 mod film;
 mod instrument;
 mod on_mark;
@@ -20,6 +21,7 @@ mod tolerance;
 mod ways;
 
 pub use bottle::Bottle;
+pub use container::{Climate, Colour, Container, Light, Material, Place, Treatment, Warmth};
 pub use film::{Film, Load};
 pub use instrument::{Balance, Draws, Instrument, InstrumentKind, MOST_MARKS, Reading, Spread};
 pub use on_mark::{OnMark, on_mark};

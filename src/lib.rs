@@ -15,6 +15,7 @@ pub mod uncertainty;
 pub mod chemistry;
 pub mod development;
 pub mod kit;
+pub mod keeping;
 pub mod sheet;
 pub mod fields;
 pub mod parts;

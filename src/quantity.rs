@@ -27,6 +27,7 @@
 #[macro_use]
 mod linear;
 
+mod amount;
 mod area;
 pub mod bounds;
 mod day;
@@ -39,6 +40,7 @@ mod span;
 mod temperature;
 mod volume;
 
+pub use amount::Amount;
 pub use area::{Area, FILM_UNIT};
 pub use bounds::Bounds;
 pub use day::{Day, DayError};

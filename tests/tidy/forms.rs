@@ -12,7 +12,18 @@ use super::html::{self, Tag};
 use super::{files, none, read};
 
 /// Vector files of models, which are no calculators.
-const MODELS: [&str; 5] = ["development", "dilution", "film", "tolerances", "uncertainty"];
+const MODELS: [&str; 10] = [
+    "buying",
+    "chemistry",
+    "decanting",
+    "development",
+    "dilution",
+    "film",
+    "lives",
+    "oxygen",
+    "tolerances",
+    "uncertainty",
+];
 
 type Fields = &'static [&'static dyn AnyField];
 
