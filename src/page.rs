@@ -14,6 +14,7 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use gloo_events::EventListener;
+use gloo_timers::callback::Timeout;
 use wasm_bindgen::prelude::*;
 use web_sys::{Document, StorageEvent};
 
@@ -32,6 +33,8 @@ struct App {
     /// Why the last write was not kept.
     unkept: RefCell<Option<DoorError>>,
     listeners: RefCell<Vec<EventListener>>,
+    /// What is still to be shown of each calculator's sheet; replaced, and so called off, by the next.
+    later: RefCell<BTreeMap<&'static str, Timeout>>,
     /// The markup that stands in each place, part by part.
     written: RefCell<BTreeMap<String, Vec<String>>>,
 }
@@ -52,6 +55,7 @@ fn begin() -> Result<(), JsValue> {
         loaded: RefCell::new(loaded),
         unkept: RefCell::new(None),
         listeners: RefCell::default(),
+        later: RefCell::default(),
         written: RefCell::default(),
     });
     APP.with_borrow_mut(|slot| *slot = Some(Rc::clone(&app)));

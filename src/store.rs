@@ -126,7 +126,7 @@ pub fn load(door: &dyn Door) -> Loaded {
             return loaded;
         }
     };
-    keys.sort();
+    keys.sort_unstable();
     for key in keys {
         let Ok(Some(text)) = door.get(&key) else {
             continue;

@@ -277,7 +277,7 @@ fn the_page_says_what_the_text_says() {
             .replace("&gt;", ">")
             .replace("&quot;", "\"");
         for figure in answer.sheet.figures() {
-            assert!(words.contains(&figure.label), "{name}: {}", figure.label);
+            assert!(words.contains(&*figure.label), "{name}: {}", figure.label);
             let (number, _) = figure.shown.split_once(' ').unwrap_or((&figure.shown, ""));
             assert!(words.contains(number), "{name}: {} {}", figure.label, figure.shown);
         }

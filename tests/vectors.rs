@@ -122,11 +122,11 @@ fn general(sheet: &Sheet, text: &str) -> Vec<String> {
         })
         .flat_map(|table| &table.rows)
         .flat_map(|(_, figures)| figures)
-        .map(|figure| figure.name.as_str())
+        .map(|figure| &*figure.name)
         .collect();
     let mut seen = BTreeSet::new();
     for figure in sheet.figures() {
-        if !seen.insert(figure.name.as_str()) && !in_tables.contains(figure.name.as_str()) {
+        if !seen.insert(&*figure.name) && !in_tables.contains(&*figure.name) {
             wrong.push(format!("two figures are called {}", figure.name));
         }
         if !figure.value.is_finite()
@@ -165,7 +165,7 @@ fn data_says_what_the_sheet_says() {
             let figures = json["figures"].as_array().expect("a list of figures");
             assert_eq!(figures.len(), answer.sheet.figures().len(), "{}", case.name);
             for (data, figure) in figures.iter().zip(answer.sheet.figures()) {
-                assert_eq!(data["name"], figure.name.as_str(), "{}", case.name);
+                assert_eq!(data["name"], &*figure.name, "{}", case.name);
                 near(
                     &case.name,
                     data["value"].as_f64().expect("a number"),

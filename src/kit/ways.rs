@@ -132,7 +132,7 @@ pub fn ways(
     let hopeless = HOPELESS * best.max(NEVER_HOPELESS);
     all.retain(|way| !is_needless(way, &alone) && way.relative_uncertainty() <= hopeless);
     let key = |way: &Measured| (way.relative_uncertainty() * 1000.0).round() as u64;
-    all.sort_by(|a, b| {
+    all.sort_unstable_by(|a, b| {
         let tenths = key(a).cmp(&key(b));
         let finer = a.relative_uncertainty().total_cmp(&b.relative_uncertainty());
         tenths.then(a.steps().cmp(&b.steps())).then(finer)

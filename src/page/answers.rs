@@ -71,20 +71,22 @@ fn listen(app: &Rc<App>, calculator: &'static Calculator, form: &HtmlFormElement
     ));
 }
 
-fn update(app: &App, calculator: &'static Calculator, form: &HtmlFormElement) {
+fn update(app: &Rc<App>, calculator: &'static Calculator, form: &HtmlFormElement) {
     let named = forms::named(form);
     show(app, calculator, &named);
     app.keep_form(calculator.name, named);
 }
 
-fn show(app: &App, calculator: &Calculator, named: &Named) {
+fn show(app: &Rc<App>, calculator: &Calculator, named: &Named) {
     let answer = calculator.answer(named, &app.loaded.borrow().kit);
     let document = &app.document;
     forms::show_faults(document, calculator.name, &answer.faults);
     let head = vec![view::headline(&answer).into_string()];
     write(app, &format!("output[form={}]", calculator.name), head);
-    let sheet = format!("[data-room={}] [data-sheet]", calculator.name);
-    write(app, &sheet, view::parts(&answer));
+    // The figures to act on are painted at once; the rest of the sheet follows as soon as they are, so that typing never waits.
+    let (late, place) = (Rc::clone(app), format!("[data-room={}] [data-sheet]", calculator.name));
+    let rest = Timeout::new(0, move || write(&late, &place, view::parts(&answer)));
+    app.later.borrow_mut().insert(calculator.name, rest);
 }
 
 /// Writes the parts of a place that differ from what stands there, so that nothing is laid out or read out twice. Each part is

@@ -1,14 +1,19 @@
 //! A figure: a number with its unit, its uncertainty and its standing.
 
+use std::borrow::Cow;
+
 use crate::quantity::{Mass, Span, Temperature, TemperatureDifference, Units, Volume};
+
+/// Text that mostly stands in the program.
+pub type Text = Cow<'static, str>;
 
 /// A number on a sheet.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Figure {
     /// Its name in data, unique in its sheet unless it stands in a row.
-    pub name: String,
+    pub name: Text,
     /// What it is, for people.
-    pub label: String,
+    pub label: Text,
     /// The number, in `unit`, not rounded.
     pub value: f64,
     /// Unit of `value`: `ml`, `g`, `°C`, `K`, `s`, `%`, or empty for a plain number.
@@ -41,58 +46,89 @@ const COVERAGE: f64 = 2.0;
 
 impl Figure {
     /// A volume.
-    pub fn volume(name: impl Into<String>, label: impl Into<String>, volume: Volume, units: Units) -> Self {
+    pub fn volume(name: impl Into<Text>, label: impl Into<Text>, volume: Volume, units: Units) -> Self {
         let exact = (units.shown_volume(volume) - volume).millilitres().abs() < 1e-9;
-        Self::new(name, label, (volume.millilitres(), "ml"), units.volume(volume), exact)
+        Self::new(
+            name.into(),
+            label.into(),
+            (volume.millilitres(), "ml"),
+            units.volume(volume),
+            exact,
+        )
     }
 
     /// A mass.
-    pub fn mass(name: impl Into<String>, label: impl Into<String>, mass: Mass, units: Units) -> Self {
-        Self::new(name, label, (mass.grams(), "g"), units.mass(mass), false)
+    pub fn mass(name: impl Into<Text>, label: impl Into<Text>, mass: Mass, units: Units) -> Self {
+        Self::new(name.into(), label.into(), (mass.grams(), "g"), units.mass(mass), false)
     }
 
     /// A temperature.
-    pub fn temperature(
-        name: impl Into<String>,
-        label: impl Into<String>,
-        temperature: Temperature,
-        units: Units,
-    ) -> Self {
+    pub fn temperature(name: impl Into<Text>, label: impl Into<Text>, temperature: Temperature, units: Units) -> Self {
         let value = (temperature.celsius(), "°C");
-        Self::new(name, label, value, units.temperature(temperature), false)
+        Self::new(name.into(), label.into(), value, units.temperature(temperature), false)
     }
 
     /// A difference of temperature, or an error of it.
     pub fn temperature_difference(
-        name: impl Into<String>,
-        label: impl Into<String>,
+        name: impl Into<Text>,
+        label: impl Into<Text>,
         difference: TemperatureDifference,
         units: Units,
     ) -> Self {
         let value = (difference.kelvins(), "K");
-        Self::new(name, label, value, units.temperature_difference(difference), false)
+        Self::new(
+            name.into(),
+            label.into(),
+            value,
+            units.temperature_difference(difference),
+            false,
+        )
     }
 
     /// A time, shown as minutes and seconds.
-    pub fn span(name: impl Into<String>, label: impl Into<String>, span: Span, units: Units) -> Self {
+    pub fn span(name: impl Into<Text>, label: impl Into<Text>, span: Span, units: Units) -> Self {
         let exact = span.seconds().fract().abs() < 1e-9;
-        Self::new(name, label, (span.seconds(), "s"), units.span(span), exact)
+        Self::new(
+            name.into(),
+            label.into(),
+            (span.seconds(), "s"),
+            units.span(span),
+            exact,
+        )
     }
 
     /// A small difference of time, shown in seconds.
-    pub fn seconds(name: impl Into<String>, label: impl Into<String>, span: Span, units: Units) -> Self {
-        Self::new(name, label, (span.seconds(), "s"), units.seconds(span), false)
+    pub fn seconds(name: impl Into<Text>, label: impl Into<Text>, span: Span, units: Units) -> Self {
+        Self::new(
+            name.into(),
+            label.into(),
+            (span.seconds(), "s"),
+            units.seconds(span),
+            false,
+        )
     }
 
     /// A share, given as a fraction of 1 and shown in percent.
-    pub fn percent(name: impl Into<String>, label: impl Into<String>, share: f64, units: Units) -> Self {
-        Self::new(name, label, (share * 100.0, "%"), units.percent(share), false)
+    pub fn percent(name: impl Into<Text>, label: impl Into<Text>, share: f64, units: Units) -> Self {
+        Self::new(
+            name.into(),
+            label.into(),
+            (share * 100.0, "%"),
+            units.percent(share),
+            false,
+        )
     }
 
     /// A plain number, with at most `places` decimals.
-    pub fn number(name: impl Into<String>, label: impl Into<String>, value: f64, places: usize, units: Units) -> Self {
+    pub fn number(name: impl Into<Text>, label: impl Into<Text>, value: f64, places: usize, units: Units) -> Self {
         let exact = (crate::quantity::show::rounded(value, places) - value).abs() < 1e-12;
-        Self::new(name, label, (value, ""), units.number(value, places), exact)
+        Self::new(
+            name.into(),
+            label.into(),
+            (value, ""),
+            units.number(value, places),
+            exact,
+        )
     }
 
     /// With a standard uncertainty, and its k = 2 spread as shown text.
@@ -136,16 +172,10 @@ impl Figure {
         text
     }
 
-    fn new(
-        name: impl Into<String>,
-        label: impl Into<String>,
-        (value, unit): (f64, &'static str),
-        shown: String,
-        exact: bool,
-    ) -> Self {
+    fn new(name: Text, label: Text, (value, unit): (f64, &'static str), shown: String, exact: bool) -> Self {
         Self {
-            name: name.into(),
-            label: label.into(),
+            name,
+            label,
             value,
             unit,
             standard_uncertainty: None,

@@ -98,7 +98,7 @@ pub fn data(answer: &Answer) -> Data {
             }),
             Item::Caution(text) => data.cautions.push(text.clone()),
             Item::Assumption(assumption) => data.assumptions.push(AssumptionData {
-                name: assumption.figure.name.clone(),
+                name: assumption.figure.name.to_string(),
                 range: assumption.range.clone(),
                 why: assumption.why.clone(),
                 field: assumption.field,
@@ -111,8 +111,8 @@ pub fn data(answer: &Answer) -> Data {
 
 fn figure(figure: &Figure) -> FigureData {
     FigureData {
-        name: figure.name.clone(),
-        label: figure.label.clone(),
+        name: figure.name.to_string(),
+        label: figure.label.to_string(),
         value: figure.value,
         unit: figure.unit,
         standard_uncertainty: figure.standard_uncertainty,

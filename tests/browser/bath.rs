@@ -17,7 +17,11 @@ async fn answers_without_typing_and_after_it() {
     page.open(&site.url()).await;
     // 600 ml at 1+31 is 600 / 32 = 18.75 ml (arithmetic).
     page.until_text(HEAD, "18.75").await;
-    assert!(page.shows("#mix ~ .sheet svg.syringe").await);
+    page.until(
+        "the syringe is drawn",
+        "return !!document.querySelector('#mix ~ .sheet svg.syringe')",
+    )
+    .await;
 
     page.fill("mix", "dilution", "1:49").await;
     page.until_text(HEAD, "12").await;

@@ -40,7 +40,7 @@ fn built() -> Vec<(String, Vec<u8>)> {
 
 /// As a server sends it.
 fn zipped(content: &[u8]) -> usize {
-    let mut gzip = GzEncoder::new(Vec::new(), Compression::default());
+    let mut gzip = GzEncoder::new(Vec::new(), Compression::best());
     gzip.write_all(content).expect("memory");
     gzip.finish().expect("memory").len()
 }
