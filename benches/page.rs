@@ -2,7 +2,8 @@
 //! times, and how large the built page is. It needs `dist/`; `make bench` builds it and runs this.
 //!
 //! The aim: the work of one key press fits one frame of a 60 Hz screen, 16 ms. The wait for that
-//! frame to begin is the screen's and is shown by itself.
+//! frame to begin is the screen's and is shown by itself. The figures to act on, the head of the
+//! sheet, come first; when the rest of it has been painted is shown too.
 
 use std::{fs, io::Write, path::Path, time::Duration};
 
@@ -31,23 +32,32 @@ const PAUSE: Duration = Duration::from_millis(150);
 /// Listens first and last on the way of an `input` event, then after the next paint: a message
 /// posted from an animation frame arrives when that frame has been handed over.
 const WATCH: &str = "
-    const sheet = () => document.querySelector('#mix [data-sheet], [data-sheet]').innerHTML;
+    const head = () => document.querySelector('output[form=mix]').innerHTML;
+    const rest = document.querySelector('[data-room=mix] [data-sheet]');
+    const painted = (then) => requestAnimationFrame(() => {
+        const channel = new MessageChannel();
+        channel.port1.onmessage = then;
+        channel.port2.postMessage(null);
+    });
     window.presses = [];
     addEventListener('input', () => {
         const press = {};
-        const before = sheet();
+        const before = head();
         const begun = performance.now();
         const since = () => performance.now() - begun;
         addEventListener('input', () => { press.handled = since(); }, { once: true });
-        requestAnimationFrame(() => {
-            press.frame = since();
-            const channel = new MessageChannel();
-            channel.port1.onmessage = () => {
-                press.painted = since();
-                press.changed = sheet() !== before;
+        const watch = new MutationObserver(() => {
+            watch.disconnect();
+            painted(() => {
+                press.whole = since();
                 window.presses.push(press);
-            };
-            channel.port2.postMessage(null);
+            });
+        });
+        watch.observe(rest, { childList: true, subtree: true });
+        requestAnimationFrame(() => press.frame = since());
+        painted(() => {
+            press.painted = since();
+            press.changed = head() !== before;
         });
     }, { capture: true });";
 
@@ -57,6 +67,7 @@ struct Press {
     handled: f64,
     frame: f64,
     painted: f64,
+    whole: f64,
     changed: bool,
 }
 
@@ -72,8 +83,8 @@ async fn main() {
     page.quit().await;
 
     let unchanged = presses.iter().filter(|press| !press.changed).count();
-    assert_eq!(unchanged, 0, "every key press changes the sheet before the next paint");
-    println!("key press to painted sheet, processor slowed {SLOWER} times, {PRESSES} presses");
+    assert_eq!(unchanged, 0, "every key press changes the head before the next paint");
+    println!("key press to painted head, processor slowed {SLOWER} times, {PRESSES} presses");
     println!("{:38} {:>10} {:>10}", "", "median", "95 %");
     let row = |what: &str, time: &dyn Fn(&Press) -> f64| {
         let mut times: Vec<f64> = presses.iter().map(time).collect();
@@ -81,12 +92,13 @@ async fn main() {
         let (median, high) = (times[PRESSES / 2], times[(PRESSES * 95).div_ceil(100) - 1]);
         println!("{what:38} {median:7.1} ms {high:7.1} ms");
     };
-    row("compute and write the sheet", &|press| press.handled);
+    row("compute the sheet, write its head", &|press| press.handled);
     row("style, lay out, paint, hand over", &|press| press.painted - press.frame);
     row("both: the work of one press (aim: 16)", &|press| {
         press.handled + press.painted - press.frame
     });
     row("all, with the wait for the frame", &|press| press.painted);
+    row("the rest of the sheet is painted after", &|press| press.whole);
     print_sizes(&built());
 }
 

@@ -13,6 +13,9 @@ use crate::entries::Entry;
 use crate::fields::Named;
 use crate::view;
 
+/// Milliseconds after which the rest of a sheet follows its head: two frames, so that the head is painted first.
+const REST_AFTER: u32 = 34;
+
 /// Fills the forms with what stood in them last, listens, and shows every sheet.
 pub fn start(app: &Rc<App>) {
     for (calculator, form) in calculator_forms(app) {
@@ -85,7 +88,7 @@ fn show(app: &Rc<App>, calculator: &Calculator, named: &Named) {
     write(app, &format!("output[form={}]", calculator.name), head);
     // The figures to act on are painted at once; the rest of the sheet follows as soon as they are, so that typing never waits.
     let (late, place) = (Rc::clone(app), format!("[data-room={}] [data-sheet]", calculator.name));
-    let rest = Timeout::new(0, move || write(&late, &place, view::parts(&answer)));
+    let rest = Timeout::new(REST_AFTER, move || write(&late, &place, view::parts(&answer)));
     app.later.borrow_mut().insert(calculator.name, rest);
 }
 
