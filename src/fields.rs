@@ -184,6 +184,11 @@ impl<'a> Form<'a> {
         });
     }
 
+    /// Whether the field was sent, blank or not.
+    pub fn was_sent(&self, field: &str) -> bool {
+        self.named.contains_key(field)
+    }
+
     /// Whether a fault was already found with that field.
     pub fn at_fault(&self, field: &str) -> bool {
         self.faults.iter().any(|fault| fault.field == field)

@@ -30,8 +30,8 @@ struct App {
     document: Document,
     door: Box<dyn Door>,
     loaded: RefCell<Loaded>,
-    /// Why the last write was not kept.
-    unkept: RefCell<Option<DoorError>>,
+    /// What could not be kept, by its key, and why; tried again with every later write.
+    unkept: RefCell<BTreeMap<String, (Record, DoorError)>>,
     listeners: RefCell<Vec<EventListener>>,
     /// What is still to be shown of each calculator's sheet; replaced, and so called off, by the next.
     later: RefCell<BTreeMap<&'static str, Timeout>>,
@@ -53,7 +53,7 @@ fn begin() -> Result<(), JsValue> {
         document,
         door,
         loaded: RefCell::new(loaded),
-        unkept: RefCell::new(None),
+        unkept: RefCell::default(),
         listeners: RefCell::default(),
         later: RefCell::default(),
         written: RefCell::default(),
@@ -87,11 +87,23 @@ pub fn calculate(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
 }
 
 impl App {
-    /// Keeps a record; if that fails, says so and goes on.
+    /// Keeps a record, and with it whatever could not be kept before; if that fails, says so and goes on.
     fn keep(&self, key: &str, record: &Record) {
-        let failed = store::save(&*self.door, key, record).err();
-        if *self.unkept.borrow() != failed {
-            *self.unkept.borrow_mut() = failed;
+        let before = self.unkept.take();
+        let had_trouble = !before.is_empty();
+        let mut waiting: BTreeMap<String, Record> =
+            before.into_iter().map(|(key, (record, _))| (key, record)).collect();
+        waiting.insert(key.to_owned(), record.clone());
+        let failed: BTreeMap<_, _> = waiting
+            .into_iter()
+            .filter_map(|(key, record)| {
+                let error = store::save(&*self.door, &key, &record).err()?;
+                Some((key, (record, error)))
+            })
+            .collect();
+        let has_trouble = !failed.is_empty();
+        *self.unkept.borrow_mut() = failed;
+        if had_trouble || has_trouble {
             self.show_trouble();
         }
     }
@@ -103,7 +115,12 @@ impl App {
 
     fn show_trouble(&self) {
         let loaded = self.loaded.borrow();
-        let mut troubles: Vec<DoorError> = loaded.trouble.into_iter().chain(*self.unkept.borrow()).collect();
+        let unkept = self.unkept.borrow();
+        let mut troubles: Vec<DoorError> = loaded
+            .trouble
+            .into_iter()
+            .chain(unkept.values().map(|(_, error)| *error))
+            .collect();
         troubles.dedup();
         let sentences: Vec<String> = troubles
             .iter()
@@ -130,7 +147,13 @@ impl App {
 
     /// Reads the store anew and shows what has changed.
     fn reload(self: &Rc<Self>) {
-        *self.loaded.borrow_mut() = store::load(&*self.door);
+        let mut loaded = store::load(&*self.door);
+        for (key, (record, _)) in &*self.unkept.borrow() {
+            if let Some(id) = key.strip_prefix(store::KIT) {
+                store::lay(&mut loaded.kit, id, record.clone());
+            }
+        }
+        *self.loaded.borrow_mut() = loaded;
         kit::show(self);
         answers::show_all(self);
         self.show_trouble();

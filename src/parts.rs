@@ -12,7 +12,7 @@ pub use capacity::{Fill, capacity, filling};
 pub use care::care;
 pub use measuring::{Conditions, mark_part, measure, pictures, way_items};
 pub use slips::{Precision, slips};
-pub use timing::{TIMES_WANTED, law_assumptions, timing};
+pub use timing::{law_assumptions, timing, without_times};
 
 use crate::development::{Origin, Parameter};
 use crate::quantity::Units;

@@ -149,7 +149,11 @@ pub fn save(door: &dyn Door, key: &str, record: &Record) -> Result<(), DoorError
     {
         write_verified(door, &free_damaged_key(door, key, &before)?, &before)?;
     }
-    write_verified(door, key, &record.to_text())
+    let text = record.to_text();
+    if Record::from_text(&text).is_err() {
+        return Err(DoorError::NotKept);
+    }
+    write_verified(door, key, &text)
 }
 
 /// A key for what could not be read: its own name, with a number where something else stands there already.

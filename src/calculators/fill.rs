@@ -69,7 +69,8 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
         law: law.as_ref(),
         exponent: bath.slip_law(law.as_ref(), None, None).exponent,
         temperature: bath.temperature,
-        strength: bath.strength.unwrap_or(1.0),
+        strength: bath.strength,
+        is_developer: bath.class.is_developer(),
     };
     let exponent = fill.exponent;
     let enough = parts::capacity(&fill, units);

@@ -38,6 +38,7 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
     sheet.title = format!("{} measured", units.volume(volume));
     let conditions = Conditions {
         density,
+        room: None,
         from_20,
         units,
     };

@@ -101,6 +101,7 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
     };
     let conditions = Conditions {
         density,
+        room: None,
         from_20: bath.from_20(),
         units,
     };
@@ -120,7 +121,8 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
         law: law.as_ref(),
         exponent: bath.slip_law(law.as_ref(), None, progress).exponent,
         temperature: bath.temperature,
-        strength: bath.strength.unwrap_or(1.0),
+        strength: bath.strength,
+        is_developer: bath.class.is_developer(),
     };
     if bath.class.is_developer() && plan.precision.is_some() {
         let share = dilution.concentrates(Volume::from_millilitres(1.0))[0].millilitres();
@@ -138,7 +140,7 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
     match timed {
         Some((_, items)) => sheet.part("How long", items),
         None if bath.class.is_developer() && bath.times.is_empty() => {
-            sheet.part("How long", vec![Item::Text(parts::TIMES_WANTED.to_owned())])
+            sheet.part("How long", parts::without_times(bath.assumed_q10(), units))
         }
         None => {}
     }
@@ -150,7 +152,8 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
         let time = law
             .as_ref()
             .zip(bath.temperature)
-            .map(|(law, temperature)| law.time(temperature, dilution.strength(), fill.strength).time);
+            .zip(bath.strength)
+            .map(|((law, temperature), bottle)| law.time(temperature, dilution.strength(), bottle).time);
         let slip_law = bath.slip_law(law.as_ref(), time, progress);
         let (items, resting_on) = parts::slips(&slip_law, &precision, &kit.house);
         sheet.part("What a slip does to the negative", items);
@@ -193,23 +196,9 @@ fn volumes(
     }
     let concentrates = dilution.concentrates(total);
     let water = total - concentrates.iter().copied().sum();
-    let plain = Conditions {
-        density: None,
-        ..conditions
-    };
-    let whole = match method {
-        Method::MadeUp => total,
-        Method::Added => water,
-    };
-    let whole_ways = match water > Volume::ZERO {
-        true => parts::measure(kit, whole, plain),
-        false => Ok(Vec::new()),
-    };
-    let whole_best = whole_ways.as_ref().ok().and_then(|ways| poured(ways));
     let mut items = Vec::new();
-    let mut precision = None;
+    let mut poured_in = Vec::new();
     let mut taken = Volume::ZERO;
-    let mut first_best = f64::INFINITY;
     for (index, &volume) in concentrates.iter().enumerate() {
         let (name, label) = match (index, concentrates.len()) {
             (_, 1) => ("concentrate", "Concentrate"),
@@ -217,25 +206,19 @@ fn volumes(
             _ => ("concentrate_b", "Concentrate B"),
         };
         let mut figure = Figure::volume(name, label, volume, units);
+        let room = Some(volume + water);
         let mut diluted = None;
-        match parts::measure(kit, volume, conditions) {
+        match parts::measure(kit, volume, Conditions { room, ..conditions }) {
             Ok(ways) => {
                 let best = &ways[0];
                 figure = with_error(figure, best, units);
-                first_best = first_best.min(best.relative_uncertainty());
+                poured_in.push(of(best));
                 if let Way::Predilute { take, .. } = &best.way {
                     let label = format!("{label}, as so much of a first dilution");
                     diluted = Some(Figure::volume(format!("{name}_diluted"), label, take.volume(), units));
                     taken = taken + take.volume();
                 } else {
                     taken = taken + volume;
-                }
-                if let Some(whole_best) = whole_best.filter(|_| precision.is_none() && water > Volume::ZERO) {
-                    let pair = (of(best), of(whole_best));
-                    precision = match method {
-                        Method::MadeUp => Precision::made_up(pair.0, pair.1),
-                        Method::Added => Precision::added(pair.0, pair.1),
-                    };
                 }
                 if concentrates.len() > 1 {
                     items.push(Item::Text(format!("{label}:")));
@@ -252,47 +235,67 @@ fn volumes(
         sheet.headline.push(figure);
         sheet.headline.extend(diluted);
     }
-    if water > Volume::ZERO {
-        sheet.headline.push(Figure::volume("water", "Water", water, units));
-        // A first dilution brings some of the water along.
-        let left = total - taken;
-        if left < water {
-            sheet
-                .headline
-                .push(Figure::volume("water_left", "Of that, still to add", left, units));
-        }
+    if water <= Volume::ZERO {
+        return Plan {
+            items,
+            best: poured_in.first().map_or(f64::INFINITY, |(volume, u)| *u / *volume),
+            precision: None,
+        };
     }
-    let label = if method == Method::MadeUp {
-        "Total"
-    } else {
-        "Water, measured"
+    sheet.headline.push(Figure::volume("water", "Water", water, units));
+    // A first dilution brings some of the water along.
+    let to_add = total - taken;
+    if to_add < water {
+        sheet
+            .headline
+            .push(Figure::volume("water_left", "Of that, still to add", to_add, units));
+    }
+    let (whole, label) = match method {
+        Method::MadeUp => (total, "Total"),
+        Method::Added => (to_add, "Water, measured"),
     };
+    let plain = Conditions {
+        density: None,
+        ..conditions
+    };
+    let mut whole_measured = None;
     let mut figure = Figure::volume("whole", label, whole, units);
-    match (&whole_ways, whole_best) {
-        (_, Some(best)) => {
-            figure = with_error(figure, best, units);
-            items.push(Item::Figure(figure));
-            items.push(Item::Text(whole_text(
-                method,
-                class,
-                best,
-                &parts::way_items("whole", std::slice::from_ref(best), units),
-            )));
+    if whole > Volume::ZERO {
+        match parts::measure(kit, whole, plain) {
+            Ok(ways) => {
+                if let Some(best) = poured(&ways) {
+                    whole_measured = Some(of(best));
+                    figure = with_error(figure, best, units);
+                    items.extend(parts::pictures(best, units));
+                    items.push(Item::Figure(figure));
+                    let steps = parts::way_items("whole", std::slice::from_ref(best), units);
+                    items.push(Item::Text(whole_text(method, class, best, &steps)));
+                }
+            }
+            Err(sentence) => items.push(Item::Caution(sentence)),
         }
-        (Err(sentence), _) => items.push(Item::Caution(sentence.clone())),
-        (Ok(_), None) => {}
     }
+    let first = poured_in.first().copied();
+    let precision = first.zip(whole_measured).and_then(|(first, whole)| match method {
+        Method::MadeUp => Precision::made_up(first, whole),
+        Method::Added => Precision::added(first, taken - first.0, whole),
+    });
     if let Some(precision) = &precision {
+        let what = match concentrates.len() {
+            1 => "Strength of the bath, standard uncertainty",
+            _ => "Concentrate A in the bath, standard uncertainty",
+        };
+        let relative = precision.relative_uncertainty();
         items.push(Item::Figure(Figure::percent(
             "concentration_uncertainty",
-            "Strength of the bath, standard uncertainty",
-            precision.relative_uncertainty(),
+            what,
+            relative,
             units,
         )));
     }
     Plan {
         items,
-        best: first_best,
+        best: first.map_or(f64::INFINITY, |(volume, u)| u / volume),
         precision,
     }
 }
@@ -328,19 +331,24 @@ fn whole_text(method: Method, class: Class, best: &Measured, items: &[Item]) -> 
         _ => None,
     });
     let steps = steps.unwrap_or_default();
+    let acid = class == Class::StopBath;
     let order = match (method, best.steps()) {
+        (Method::Added, _) if acid => "Pour this water first, then the concentrate into it.",
         (Method::Added, _) => "Measure the water:",
+        (Method::MadeUp, 1) if acid => "Most of the water first, then the concentrate, then water up to the total.",
         (Method::MadeUp, 1) => "Concentrate first, then water up to the total.",
+        (Method::MadeUp, _) if acid => {
+            "It takes several fills, all into one mixing jug: half of the first with water, then the concentrate into it, then the \
+             rest."
+        }
         (Method::MadeUp, _) => {
             "No one instrument of the kit holds the total, so it takes several fills: the concentrate goes into the first, and \
              all of them into one mixing jug."
         }
     };
-    let acid = match class {
-        Class::StopBath => {
-            "Acid goes into water, never water onto acid: put most of the water in first, then the concentrate. "
-        }
-        _ => "",
+    let acid = match acid {
+        true => "Acid goes into water, never water onto acid. ",
+        false => "",
     };
     format!("{acid}{order} {steps}")
 }
@@ -426,7 +434,7 @@ fn reading(dilution: &Dilution, total: Volume, units: Units) -> Vec<Item> {
 }
 
 fn slip_assumptions(bath: &Bath, units: Units) -> Vec<Item> {
-    let q10 = crate::development::Parameter::given_or(bath.q10, bath.class.q10());
+    let q10 = bath.assumed_q10();
     let n = crate::development::Parameter::given_or(bath.exponent, bath.class.exponent());
     [
         parts::assumption(

@@ -6,7 +6,7 @@ use super::Calculator;
 use crate::fields::{self, Form};
 use crate::kit::Kit;
 use crate::parts::{self, Bath};
-use crate::sheet::{Item, Sheet};
+use crate::sheet::Sheet;
 
 pub(super) const TIME: Calculator = Calculator {
     name: "time",
@@ -36,7 +36,7 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
         return sheet;
     }
     if bath.times.is_empty() && !form.at_fault("times") {
-        sheet.part("What is still needed", vec![Item::Text(parts::TIMES_WANTED.to_owned())]);
+        sheet.part("What is still needed", parts::without_times(bath.assumed_q10(), units));
     }
     let dilution = bath.dilution_needed(form);
     let Some(law) = bath.law(form) else {

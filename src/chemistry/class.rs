@@ -79,7 +79,7 @@ impl Class {
         }
     }
 
-    /// How much faster development is 10 degrees warmer, about 20 °C. Two official tables for one job differ from 1.9 to
+    /// How much faster development is at 30 °C than at 20 °C. Two official tables for one job differ from 1.9 to
     /// 3.8 (USAF T.O. 33B-1-1 table 6-16; North Dakota Administrative Code 33.1-10-06 appendix D).
     pub fn q10(self) -> Guess {
         Guess {

@@ -103,6 +103,25 @@ impl RateLaw {
             .or_else(|| fit(&points, middle, &assumed, one))
             .or_else(|| fit(&points, middle, &assumed, [false, false]))
             .ok_or(RateError::NoTimes)?;
+        let activation = match entangled {
+            true => {
+                let with = |n: f64| {
+                    let law = Law {
+                        exponent: Parameter::given_or(Some(n), class.exponent()),
+                        ..assumed
+                    };
+                    fit(&points, middle, &law, one).map_or(f64::NAN, |law| law.activation.value)
+                };
+                let ends = [with(assumed.exponent.least), with(assumed.exponent.most)];
+                Parameter {
+                    least: ends[0].min(ends[1]),
+                    most: ends[0].max(ends[1]),
+                    value: law.activation.value,
+                    origin: Origin::Assumed("it follows from the assumed n, since the times change both together"),
+                }
+            }
+            false => law.activation,
+        };
         if law.activation.value <= 0.0 || law.exponent.value <= 0.0 {
             return Err(RateError::WrongWay);
         }
@@ -115,6 +134,7 @@ impl RateLaw {
         Ok(Self {
             temperatures: (Temperature::from_celsius(coldest), Temperature::from_celsius(warmest)),
             entangled,
+            activation,
             ..law
         })
     }
@@ -222,6 +242,7 @@ impl Point {
 }
 
 /// The two parameters before the sheet has spoken.
+#[derive(Clone, Copy)]
 struct Law {
     activation: Parameter,
     exponent: Parameter,

@@ -47,6 +47,13 @@ pub fn on_mark(
     let near = now.iter().flat_map(|now| {
         marks_beside(now, wanted, reach).into_iter().filter_map(|concentrate| {
             let draws = one_instrument(now.instrument, concentrate, from_20)?;
+            let on_marks = [Some(draws.to), draws.rest]
+                .into_iter()
+                .flatten()
+                .all(|volume| now.instrument.on_mark(volume));
+            if !on_marks {
+                return None;
+            }
             let (before, after) = (relative(now, from_20), relative(&draws, from_20));
             (after < before && before < best * SENSIBLE).then_some(OnMark {
                 total: concentrate / share,

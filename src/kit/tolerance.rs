@@ -1,5 +1,8 @@
 //! Limits of error of instruments, as the standards give them.
 //!
+//! The figures are from memory, except those of ISO 7886-1 for 1 ml and 10 ml, of ISO 4788 for 500 ml class A, and of ASTM E1272
+//! up to 500 ml, which were read; the vectors of the tests say so beside each.
+//!
 //! A limit is a half-width: the error lies within plus or minus it. Sources: ISO 7886-1 (syringes), ISO 4788 and ASTM E1272
 //! (cylinders), ISO 835 (graduated pipettes), ISO 648 (single-mark pipettes).
 

@@ -137,6 +137,17 @@ fn take_from_bottle(app: &App, form: &str) {
     forms::fill(&app.document, form, &named);
 }
 
+/// A bottle was changed in the Kit: the forms that picked it take its new figures.
+pub fn take_from_changed_bottle(app: &Rc<App>, id: &str) {
+    for (calculator, form) in calculator_forms(app) {
+        let picked = forms::control(&app.document, calculator.name, "bottle");
+        if picked.is_some_and(|picked| dom::value(&picked) == id) {
+            take_from_bottle(app, calculator.name);
+            app.keep_form(calculator.name, forms::named(&form));
+        }
+    }
+}
+
 /// Copy, print, and "change this assumption", wherever they stand.
 fn listen_to_buttons(app: &Rc<App>) {
     let clicked = {

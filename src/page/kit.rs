@@ -30,7 +30,14 @@ pub fn start(app: &Rc<App>) {
         move |event: &Event| on_click(&app, event)
     };
     app.own(EventListener::new(&app.document, "click", clicked));
+    show_house(app);
     show(app);
+}
+
+/// Puts the house into its form: at the start, and when it was kept or taken back, never over what is being typed.
+fn show_house(app: &App) {
+    let house = app.loaded.borrow().kit.house;
+    forms::fill(&app.document, House::FORM, &house.write(house.units));
 }
 
 /// Shows the lists, the choices that depend on them, and the house.
@@ -42,7 +49,6 @@ pub fn show(app: &App) {
     list(app, &kit.balances, units, |item| &item.name);
     list(app, &kit.tanks, units, |item| &item.name);
     list(app, &kit.bottles, units, |item| &item.product);
-    forms::fill(&app.document, House::FORM, &kit.house.write(units));
     for (form, fields) in [
         (Bottle::FORM, Bottle::FIELDS),
         (Instrument::FORM, Instrument::FIELDS),
@@ -65,11 +71,7 @@ pub fn show(app: &App) {
     let mut tanks: Vec<_> = kit
         .tanks
         .iter()
-        .enumerate()
-        .map(|(index, kept)| {
-            let id = if index == 0 { String::new() } else { kept.id.clone() };
-            (id, kept.item.name.clone())
-        })
+        .map(|kept| (kept.id.clone(), kept.item.name.clone()))
         .collect();
     tanks.push(("none".to_owned(), "no tank".to_owned()));
     choices(app, Tank::FORM, &tanks);
@@ -197,7 +199,13 @@ fn put(app: &Rc<App>, id: &str, record: &Record) {
     app.keep(&format!("{KIT}{id}"), record);
     // Shown whether or not the browser kept it: what is typed is never lost before one's eyes.
     crate::store::lay(&mut app.loaded.borrow_mut().kit, id, record.clone());
+    if let Record::House(_) = record {
+        show_house(app);
+    }
     show(app);
+    if let Record::Bottle(_) = record {
+        answers::take_from_changed_bottle(app, id);
+    }
     answers::show_all(app);
 }
 

@@ -37,9 +37,6 @@ fn show(app: &App, moved: bool) {
     for room in &rooms {
         dom::show(room, is(room, name));
     }
-    if moved && let Some(undo) = app.document.get_element_by_id("undo") {
-        dom::show(&undo, false);
-    }
     let section = if IN_MIX.contains(&name) { FIRST } else { name };
     for link in dom::all(&app.document, ".bar nav a, .benches a") {
         let to = link.get_attribute("href").unwrap_or_default();

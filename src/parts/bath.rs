@@ -40,19 +40,29 @@ impl<'a> Bath<'a> {
             found
         });
         let class = form.read(&fields::CLASS);
-        let dilution = form.read(&fields::DILUTION);
+        // A bottle's own dilution stands before the field's first content, though not before what was sent.
+        let dilution = match bottle.is_some_and(|bottle| bottle.dilution.is_some()) && !form.was_sent("dilution") {
+            true => None,
+            false => form.read(&fields::DILUTION),
+        };
         let times = form.read(&fields::TIMES);
         let strength = form.read(&fields::STRENGTH);
         let exponent = form.read(&fields::EXPONENT);
+        // What is typed wrongly is not silently replaced.
+        let at_fault: Vec<&str> = ["dilution", "times", "exponent"]
+            .into_iter()
+            .filter(|field| form.at_fault(field))
+            .collect();
+        let of_bottle = |field: &str| bottle.filter(|_| !at_fault.contains(&field));
         Self {
             class: class.or(bottle.map(|bottle| bottle.class)).unwrap_or(Class::Syrup),
-            dilution: dilution.or_else(|| bottle.and_then(|bottle| bottle.dilution.clone())),
+            dilution: dilution.or_else(|| of_bottle("dilution").and_then(|bottle| bottle.dilution.clone())),
             strength: strength.map(|percent| percent / 100.0),
             temperature: form.read(&fields::TEMPERATURE),
             times: times
-                .or_else(|| bottle.map(|bottle| bottle.times.clone()))
+                .or_else(|| of_bottle("times").map(|bottle| bottle.times.clone()))
                 .unwrap_or_default(),
-            exponent: exponent.or(bottle.and_then(|bottle| bottle.exponent)),
+            exponent: exponent.or(of_bottle("exponent").and_then(|bottle| bottle.exponent)),
             q10: form.read(&fields::Q10),
             bottle,
         }
@@ -111,9 +121,14 @@ impl<'a> Bath<'a> {
         }
     }
 
+    /// The user's own factor per 10 degrees, or the assumption.
+    pub fn assumed_q10(&self) -> Parameter {
+        Parameter::given_or(self.q10, self.class.q10())
+    }
+
     /// What turns a slip of concentration into seconds, degrees and contrast.
     pub fn slip_law(&self, law: Option<&RateLaw>, time: Option<Span>, progress: Option<f64>) -> SlipLaw {
-        let assumed_activation = Parameter::given_or(self.q10, self.class.q10()).map(activation_from_q10);
+        let assumed_activation = self.assumed_q10().map(activation_from_q10);
         SlipLaw {
             time,
             temperature: self.temperature.unwrap_or(REFERENCE),

@@ -23,8 +23,10 @@ pub struct Fill<'a> {
     pub exponent: Parameter,
     /// Temperature of the bath.
     pub temperature: Option<Temperature>,
-    /// Strength of the bottle.
-    pub strength: f64,
+    /// Strength of the bottle, where it is known.
+    pub strength: Option<f64>,
+    /// Whether it is a developer, whose time follows its strength.
+    pub is_developer: bool,
 }
 
 /// Whether the total covers the load in the tank and stays below the brim; without a total, what it would have to be.
@@ -132,7 +134,7 @@ pub fn capacity(fill: &Fill, units: Units) -> Vec<Item> {
         return items;
     }
     items.push(Item::Caution(format!(
-        "Short of concentrate: {} for {}, where the data sheet wants {}. Any one of these mends it.",
+        "Short of concentrate: {} for {}, where the data sheet wants {}. These are the ways out.",
         units.volume(have),
         fill.load.words(),
         units.volume(need)
@@ -143,9 +145,9 @@ pub fn capacity(fill: &Fill, units: Units) -> Vec<Item> {
     items
 }
 
-/// The totals that cover the film, stay below the brim and hold enough; a tenth less or more where no tank says otherwise.
 impl Fill<'_> {
-    /// Least and most total.
+    /// Least and most total that cover the film, stay below the brim and hold enough; a tenth less or more where no tank says
+    /// otherwise.
     pub fn range(&self) -> (Volume, Volume) {
         let need = self.least_per_film.unwrap_or_default() * self.load.units();
         let share = self
@@ -164,12 +166,11 @@ impl Fill<'_> {
 fn covering(total: Volume, cover: Volume, tank: &Tank, load: &Load, units: Units) -> Item {
     if total > tank.brim {
         return Item::Caution(format!(
-            "{} is {} more than the {} holds. Fill to the brim of {} at most, or divide it over {} fills.",
+            "{} is {} more than the {} holds. Make {} at most, or take a larger tank.",
             units.volume(total),
             units.volume(total - tank.brim),
             tank.name,
-            units.volume(tank.brim),
-            (total / tank.brim).ceil()
+            units.volume(tank.brim)
         ));
     }
     if total < cover {
@@ -260,8 +261,12 @@ fn richer(fill: &Fill, need: Volume, units: Units) -> Vec<Item> {
         "A richer dilution: {dilution}, in the same volume."
     ))];
     let strength = dilution.strength();
-    let time = |temperature| fill.law.map(|law| law.time(temperature, strength, fill.strength));
-    match fill.temperature.and_then(time) {
+    if !fill.is_developer {
+        return items;
+    }
+    let conditions = fill.temperature.zip(fill.strength).zip(fill.law);
+    let prediction = conditions.map(|((temperature, bottle), law)| law.time(temperature, strength, bottle));
+    match prediction {
         Some(prediction) => {
             let figure = Figure::span("way_out_time", "Its time", prediction.time, units);
             items.push(Item::Figure(match prediction.band {
@@ -269,7 +274,7 @@ fn richer(fill: &Fill, need: Volume, units: Units) -> Vec<Item> {
                 (shortest, longest) => figure.between(&units.span(shortest), &units.span(longest)).assumed(),
             }));
         }
-        None if fill.strength > 0.0 => {
+        None => {
             let factor = |n: f64| (fill.dilution.strength() / strength).powf(n);
             let n = fill.exponent;
             items.push(Item::Figure(
@@ -283,7 +288,6 @@ fn richer(fill: &Fill, need: Volume, units: Units) -> Vec<Item> {
                 .assumed_if(n.is_assumed()),
             ));
         }
-        None => {}
     }
     items
 }

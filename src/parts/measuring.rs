@@ -11,6 +11,8 @@ use crate::sheet::{self, Figure, Item, Picture};
 pub struct Conditions {
     /// Density of the liquid, where it is known.
     pub density: Option<MassDensity>,
+    /// The most that may be taken of a first dilution; `None` where there is no bath to hold it.
+    pub room: Option<Volume>,
     /// How far it is from 20 °C.
     pub from_20: TemperatureDifference,
     /// The user's units.
@@ -24,7 +26,11 @@ const LISTED: usize = 5;
 
 /// The ways to a volume, best first, or a sentence that says why there are none.
 pub fn measure<'a>(kit: &'a Kit, wanted: Volume, conditions: Conditions) -> Result<Vec<Measured<'a>>, String> {
-    let found = ways(kit, wanted, conditions.density, conditions.from_20);
+    let mut found = ways(kit, wanted, conditions.density, conditions.from_20);
+    found.retain(|way| match (&way.way, conditions.room) {
+        (Way::Predilute { take, .. }, Some(room)) => take.volume() <= room,
+        _ => true,
+    });
     if !found.is_empty() {
         return Ok(found);
     }
@@ -192,7 +198,7 @@ fn steps(way: &Measured, units: Units) -> Vec<String> {
             draws_text(concentrate, units),
             format!(
                 "Make it up with water to {} in the {}, pour it into a clean jug and stir until no streaks are seen. Rinse what \
-                 you measured with.",
+                 you measured with into the sink, not into the jug.",
                 as_marked(vessel, units).volume(*made_up),
                 vessel.name
             ),

@@ -1,7 +1,8 @@
 //! What a slip of the concentrate does to the negative, beside what the hand repeats anyway, and the error budget.
 
 use super::assumption;
-use crate::development::{Band, Cause, ErrorBudget, Slip, SlipLaw, Uncertain};
+use crate::chemistry::Guess;
+use crate::development::{Band, Cause, ErrorBudget, Parameter, Slip, SlipLaw, Uncertain};
 use crate::kit::House;
 use crate::quantity::{Span, TemperatureDifference, Units, Volume};
 use crate::sheet::{Bar, Figure, Item, Picture, Table};
@@ -15,18 +16,22 @@ pub struct Precision {
     concentration: Estimate,
 }
 
-/// A volume that was measured, with its standard uncertainty.
-pub type Uncertainty = (Volume, Volume);
+/// A volume that was measured, and its standard uncertainty.
+pub type MeasuredVolume = (Volume, Volume);
 
 impl Precision {
     /// Water filled up to the total: c = concentrate / total.
-    pub fn made_up(concentrate: Uncertainty, total: Uncertainty) -> Option<Self> {
+    pub fn made_up(concentrate: MeasuredVolume, total: MeasuredVolume) -> Option<Self> {
         Self::new(concentrate, total, |volumes| volumes[0] / volumes[1])
     }
 
-    /// Water measured by itself: c = concentrate / (concentrate + water).
-    pub fn added(concentrate: Uncertainty, water: Uncertainty) -> Option<Self> {
-        Self::new(concentrate, water, |volumes| volumes[0] / (volumes[0] + volumes[1]))
+    /// Water measured by itself: c = concentrate / (concentrate + what else was poured in + water). What else was poured in, a
+    /// second concentrate or the water of a first dilution, is taken as exact.
+    pub fn added(concentrate: MeasuredVolume, other: Volume, water: MeasuredVolume) -> Option<Self> {
+        let other = other.millilitres();
+        Self::new(concentrate, water, |volumes| {
+            volumes[0] / (volumes[0] + other + volumes[1])
+        })
     }
 
     /// Standard uncertainty of the concentration, relative.
@@ -34,8 +39,8 @@ impl Precision {
         self.concentration.relative_uncertainty()
     }
 
-    fn new(concentrate: Uncertainty, whole: Uncertainty, model: fn(&[f64]) -> f64) -> Option<Self> {
-        let input = |name: &str, (volume, u): Uncertainty| {
+    fn new(concentrate: MeasuredVolume, whole: MeasuredVolume, model: impl Fn(&[f64]) -> f64) -> Option<Self> {
+        let input = |name: &str, (volume, u): MeasuredVolume| {
             let sigma = u.millilitres();
             Input::new(name, volume.millilitres(), Distribution::Normal { sigma })
         };
@@ -89,7 +94,9 @@ pub fn slips(law: &SlipLaw, precision: &Precision, house: &House) -> (Vec<Item>,
             .collect(),
         rows,
     })];
-    items.push(Item::Text(verdict(&one_slip, one, house)));
+    if by_one < 1.0 {
+        items.push(Item::Text(verdict(&one_slip, one, house)));
+    }
     let uncertain = Uncertain {
         concentrate: precision.part(0),
         total: precision.part(1),
@@ -144,7 +151,7 @@ fn verdict(slip: &Slip, one: Volume, house: &House) -> String {
     } else if contrast.value > hand {
         format!(
             "{amount} more or less can be seen on the negative, laid beside one without it: it is more than the hand repeats ({repeats} \
-             of contrast, assumed)."
+             of contrast)."
         )
     } else {
         format!("{amount} more or less may show: it is about what the hand repeats ({repeats} of contrast).")
@@ -218,15 +225,28 @@ fn assumptions(law: &SlipLaw, house: &House) -> Vec<Item> {
         2,
         units,
     );
-    let hand = crate::development::Parameter::given_or(
-        None,
-        crate::chemistry::Guess {
+    let own = (house.hand != House::default().hand).then_some(house.hand);
+    let hand = Parameter::given_or(
+        own,
+        Guess {
             value: house.hand,
             least: 1.0,
             most: 4.0,
             why: "what careful hands repeat, in percent of contrast; set it in Kit",
         },
     );
+    let default = House::default();
+    let limit = |is_default: bool, value: f64, least: f64, most: f64, why: &'static str| {
+        let guess = Guess {
+            value,
+            least,
+            most,
+            why,
+        };
+        Parameter::given_or((!is_default).then_some(value), guess)
+    };
+    let thermometer = house.thermometer.kelvins();
+    let timing = house.timing.seconds();
     [
         assumption(progress, law.progress, "progress", units),
         assumption(
@@ -235,6 +255,43 @@ fn assumptions(law: &SlipLaw, house: &House) -> Vec<Item> {
             "hand",
             units,
         ),
+        assumption(
+            Figure::number(
+                "assumed_thermometer",
+                "The thermometer is good to, ± °C",
+                thermometer,
+                2,
+                units,
+            ),
+            limit(
+                house.thermometer == default.thermometer,
+                thermometer,
+                0.1,
+                1.0,
+                "as darkroom thermometers are; set yours in Kit",
+            ),
+            "thermometer",
+            units,
+        ),
+        assumption(
+            Figure::number(
+                "assumed_timing",
+                "Starting and stopping are good to, ± s",
+                timing,
+                1,
+                units,
+            ),
+            limit(
+                house.timing == default.timing,
+                timing,
+                5.0,
+                20.0,
+                "a small tank takes 10 to 20 s to fill; set yours in Kit",
+            ),
+            "timing",
+            units,
+        )
+        .filter(|_| law.time.is_some()),
     ]
     .into_iter()
     .flatten()

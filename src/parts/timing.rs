@@ -1,13 +1,13 @@
 //! How long to develop: the time with its uncertainty and band, the curve over temperature, and what it rests on.
 
 use super::assumption;
-use crate::development::{RateLaw, SheetTime};
+use crate::development::{Parameter, RateLaw, SheetTime};
 use crate::kit::House;
 use crate::quantity::{Span, Temperature, TemperatureDifference, TemperatureUnit, Units};
 use crate::sheet::{Figure, Item, Picture};
 
 /// What is said where the data sheet's times are missing.
-pub const TIMES_WANTED: &str = "Type the data sheet's times, one a line, such as 6:45 at 20 C 1+31. One is enough to begin with; \
+const TIMES_WANTED: &str = "Type the data sheet's times, one a line, such as 6:45 at 20 C 1+31. One is enough to begin with; \
      from two temperatures on, the law is fitted to them.";
 
 /// The range in which development is usually controlled, degrees Celsius (general practice, from memory).
@@ -16,6 +16,25 @@ const USUAL: (f64, f64) = (18.0, 24.0);
 const SHORT: Span = Span::from_minutes(5.0);
 /// Points of the drawn curve.
 const STEPS: u32 = 24;
+
+/// What can be said of the time without any time of a data sheet: what a degree does, by the assumption.
+pub fn without_times(q10: Parameter, units: Units) -> Vec<Item> {
+    let degree = match units.temperature {
+        TemperatureUnit::Celsius => (0.1, "One degree Celsius warmer shortens it by"),
+        TemperatureUnit::Fahrenheit => (0.1 / 1.8, "One degree Fahrenheit warmer shortens it by"),
+    };
+    let shorter = |q10: f64| 1.0 - q10.powf(-degree.0);
+    let figure = Figure::percent("shorter_per_degree", degree.1, shorter(q10.value), units);
+    vec![
+        Item::Text(TIMES_WANTED.to_owned()),
+        Item::Figure(match q10.is_assumed() {
+            true => figure
+                .between(&units.percent(shorter(q10.least)), &units.percent(shorter(q10.most)))
+                .assumed(),
+            false => figure,
+        }),
+    ]
+}
 
 /// The time for this bath as a figure, and the items that explain it.
 pub fn timing(
@@ -49,7 +68,8 @@ pub fn timing(
     let warmer = law.time(temperature + degree, strength, bottle).time;
     let mut items = vec![Item::Picture(curve(law, temperature, strength, bottle, times, units))];
     items.push(Item::Figure(
-        Figure::seconds("seconds_per_degree", label, time - warmer, units).assumed_if(law.activation().is_assumed()),
+        Figure::seconds("seconds_per_degree", label, time - warmer, units)
+            .assumed_if(assumed || law.activation().is_assumed()),
     ));
     items.push(Item::Figure(
         Figure::seconds(
@@ -58,7 +78,7 @@ pub fn timing(
             time * (house.thermometer.kelvins() * kelvin),
             units,
         )
-        .assumed_if(law.activation().is_assumed()),
+        .assumed_if(assumed || law.activation().is_assumed()),
     ));
     items.push(Item::Figure(
         Figure::number(
@@ -192,12 +212,16 @@ fn curve(
         let own = time.dilution.as_ref().map_or(strength, |dilution| dilution.strength());
         (own - strength).abs() < 1e-9
     };
-    let given = times
+    let given: Vec<(f64, f64)> = times
         .iter()
         .filter(same)
         .map(|time| (time.temperature.celsius(), time.time.minutes()))
         .collect();
-    let highest = points.iter().map(|point| point[3]).fold(0.0, f64::max);
+    let tops = points
+        .iter()
+        .map(|point| point[3])
+        .chain(given.iter().map(|point| point.1));
+    let highest = tops.fold(0.0, f64::max);
     Picture::Curve {
         caption: format!(
             "Developing time over temperature: {} at {}",

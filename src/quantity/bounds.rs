@@ -100,7 +100,7 @@ pub const Q10: Bounds = bounds(
     "the factor per 10 degrees",
     1.1,
     5.0,
-    "as published tables lie between 1.9 and 3.8",
+    "published tables for one job lie between 1.9 and 3.8",
 );
 /// How far development has gone, x = k t.
 pub const PROGRESS: Bounds = bounds(

@@ -75,10 +75,12 @@ pub enum DilutionError {
     TooMuch,
 }
 
+/// Smallest part of a concentrate, and fewest grams of a solid in a litre: what is written with four and two decimals.
+const SMALLEST_PART: f64 = 0.01;
 /// Most parts of water to one of concentrate.
-const THINNEST: f64 = 2000.0;
+const THINNEST: u32 = 2000;
 /// Most grams of a solid in a litre.
-const MOST_GRAMS_PER_LITRE: f64 = 700.0;
+const MOST_GRAMS_PER_LITRE: u32 = 700;
 
 impl Dilution {
     /// Volume share of concentrate (both, if two) in the bath: 1 for stock, 0 where a solid is weighed.
@@ -113,13 +115,13 @@ impl Dilution {
     }
 
     /// The same concentrates with less or more water, so that the first (the only one, mostly) has this share of the bath: 1+n,
-    /// or 1+b+n, n to two decimals. `None` unless that lies between the thinnest bath and no water at all.
+    /// or 1+b+n, n to two decimals, rounded down so that it is never short. `None` unless that lies between the thinnest bath and no water at all.
     pub fn with_first_share(&self, share: f64) -> Option<Self> {
         let second = match self {
             Self::Parts(parts) => parts.second / parts.first,
             _ => 0.0,
         };
-        let water = super::show::rounded(1.0 / share - 1.0 - second, 2);
+        let water = ((1.0 / share - 1.0 - second) * 100.0 + 1e-6).floor() / 100.0;
         Parts::new(1.0, second, water.max(0.0), Notation::Plus)
             .ok()
             .filter(|_| share * (1.0 + second) <= 1.0)
@@ -143,10 +145,11 @@ impl Parts {
     /// When there is no concentrate, a part is negative or not finite, or the bath is thinner than 1+2000.
     pub fn new(first: f64, second: f64, water: f64, notation: Notation) -> Result<Self, DilutionError> {
         let whole = first.is_finite() && second.is_finite() && water.is_finite();
-        if !whole || first <= 0.0 || second < 0.0 || water < 0.0 {
+        let too_small = |part: f64| part > 0.0 && part < SMALLEST_PART;
+        if !whole || first < SMALLEST_PART || second < 0.0 || water < 0.0 || too_small(second) {
             return Err(DilutionError::NoConcentrate);
         }
-        if water / first > THINNEST {
+        if water / first > f64::from(THINNEST) {
             return Err(DilutionError::TooThin);
         }
         Ok(Self {
@@ -207,8 +210,8 @@ impl Dilution {
         {
             let grams = plain(grams, text)?;
             return match grams {
-                _ if grams <= 0.0 => Err(DilutionError::NoConcentrate),
-                _ if grams > MOST_GRAMS_PER_LITRE => Err(DilutionError::TooMuch),
+                _ if grams < SMALLEST_PART => Err(DilutionError::NoConcentrate),
+                _ if grams > f64::from(MOST_GRAMS_PER_LITRE) => Err(DilutionError::TooMuch),
                 _ => Ok(Self::Weighed(MassDensity::from_grams_per_millilitre(grams / 1000.0))),
             };
         }
@@ -304,7 +307,7 @@ impl fmt::Display for DilutionError {
             ),
             Self::Slash(given) => write!(f, "“{given}” can be read in two ways; write 1+31 or 1 in 32"),
             Self::NoConcentrate => {
-                f.write_str("the parts of concentrate must be more than 0, and water not less than 0")
+                f.write_str("the parts of concentrate must be at least 0.01, and water not less than 0")
             }
             Self::TooThin => write!(
                 f,

@@ -211,10 +211,10 @@ pub fn span(text: &str, bounds: &'static Bounds, units: Units) -> Result<Span, R
     }
 }
 
-/// A plain decimal number with nothing after it, both marks taken as decimal; `None` otherwise.
+/// A plain decimal number with nothing after it; `None` otherwise, and where it could be thousands too.
 pub fn decimal(text: &str) -> Option<f64> {
     match scan(text.trim()) {
-        Ok((numbers, "")) => numbers.first().copied(),
+        Ok((numbers, "")) if numbers.len() == 1 => numbers.first().copied(),
         _ => None,
     }
 }
@@ -341,9 +341,7 @@ fn pieces(text: &str) -> Result<f64, ReadError> {
     loop {
         let (numbers, tail) = scan(rest)?;
         let tail = tail.trim_start();
-        let end = tail
-            .find(|c: char| c.is_ascii_digit() || c == '-' || c == '+')
-            .unwrap_or(tail.len());
+        let end = tail.find(|c: char| c.is_ascii_digit()).unwrap_or(tail.len());
         let (unit, after) = tail.split_at(end);
         let unit = unit.trim().trim_end_matches('.').to_ascii_lowercase();
         let size = match unit.as_str() {
@@ -400,7 +398,7 @@ fn scan(text: &str) -> Result<(Vec<f64>, &str), ReadError> {
 /// What a run of digits and marks can mean.
 fn readings(run: &str) -> Option<Vec<f64>> {
     let marks: Vec<char> = run.chars().filter(|c| !c.is_ascii_digit()).collect();
-    let parse = |text: &str| text.parse::<f64>().ok().filter(|_| text != "." && !text.is_empty());
+    let parse = parse_decimal;
     let thousands = |text: &str, mark: char| {
         let mut groups = text.split(mark);
         let first = groups.next().unwrap_or_default();
@@ -422,6 +420,15 @@ fn readings(run: &str) -> Option<Vec<f64>> {
         [mark, ..] if marks.iter().all(|&other| other == mark) => Some(vec![thousands(run, mark)?]),
         _ => None,
     }
+}
+
+/// Digits with at most one point. At most 12 digits come here, so mantissa and power of ten are both exact and their quotient is
+/// the nearest number there is; the general reader of the standard library would be a large part of the page.
+fn parse_decimal(text: &str) -> Option<f64> {
+    let (whole, part) = text.split_once('.').unwrap_or((text, ""));
+    let digits = format!("{whole}{part}");
+    let mantissa: u64 = digits.parse().ok()?;
+    Some(mantissa as f64 / 10f64.powi(part.len() as i32))
 }
 
 /// ` 3/4` or `¾` after a whole number.

@@ -158,17 +158,21 @@ impl Units {
     }
 }
 
-/// A number with at most `places` decimals, a decimal point, and no trailing zeros.
+/// A number with at most `places` decimals, a decimal point, and no trailing zeros. Exact for what instruments show, up to 15
+/// figures; beyond that the figures are those of the nearest number that can be held.
 pub fn trimmed(value: f64, places: usize) -> String {
-    let text = format!("{:.places$}", rounded(value, places));
-    let text = match text.contains('.') {
-        true => text.trim_end_matches('0').trim_end_matches('.'),
-        false => &text,
-    };
-    match text {
-        "-0" => "0".to_owned(),
-        _ => text.to_owned(),
+    let scale = 10i64.pow(places as u32);
+    let scaled = (value * scale as f64).round() as i64;
+    let (whole, part) = (
+        scaled.unsigned_abs() / scale.unsigned_abs(),
+        scaled.unsigned_abs() % scale.unsigned_abs(),
+    );
+    let sign = if scaled < 0 { "-" } else { "" };
+    if part == 0 {
+        return format!("{sign}{whole}");
     }
+    let decimals = format!("{part:0places$}");
+    format!("{sign}{whole}.{}", decimals.trim_end_matches('0'))
 }
 
 /// The value rounded half away from zero to so many decimals.

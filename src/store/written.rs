@@ -364,7 +364,7 @@ fn sheet_time(time: Time) -> Result<SheetTime, String> {
     })
 }
 
-/// A dilution is kept as its canonical text, which is exact to two decimals of a part.
+/// A dilution is kept as its canonical text, which is exact to four decimals of a part and two of a gram.
 fn parsed(text: &str) -> Result<Dilution, String> {
     let text = if text == "undiluted" { "stock" } else { text };
     text.parse()

@@ -35,6 +35,8 @@ pub struct FigureData {
     pub unit: &'static str,
     /// Standard uncertainty in `unit`, where it has one.
     pub standard_uncertainty: Option<f64>,
+    /// Lowest and highest that assumptions leave, as shown.
+    pub band: Option<String>,
     /// `exact`, `rounded` or `assumed`.
     pub standing: &'static str,
     /// As the page shows it.
@@ -116,6 +118,7 @@ fn figure(figure: &Figure) -> FigureData {
         value: figure.value,
         unit: figure.unit,
         standard_uncertainty: figure.standard_uncertainty,
+        band: figure.band.clone(),
         standing: match figure.standing {
             Standing::Exact => "exact",
             Standing::Rounded => "rounded",

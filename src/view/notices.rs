@@ -41,7 +41,7 @@ pub fn trouble(sentences: &[String], unread: &[Unread]) -> Markup {
         @for sentence in sentences { p { (sentence) } }
         @if !unread.is_empty() {
             p {
-                (unread.len()) " of the entries kept on this device cannot be read. They stay there, untouched, and everything \
+                (unread.len()) " of the entries kept on this device cannot be read. They are kept as they are, and everything \
                  else works."
             }
             details {

@@ -173,7 +173,11 @@ fn curve(
     let (left, right, top, bottom) = (46.0, 330.0, 14.0, 166.0);
     let first = points.first().map_or(0.0, |point| point[0]);
     let last = points.last().map_or(1.0, |point| point[0]);
-    let highest = points.iter().map(|point| point[3]).fold(0.0, f64::max);
+    let tops = points
+        .iter()
+        .map(|point| point[3])
+        .chain(given.iter().map(|point| point.1));
+    let highest = tops.fold(0.0, f64::max);
     let x = |value: f64| left + (right - left) * (value - first) / (last - first);
     let y = |value: f64| bottom - (bottom - top) * value / highest;
     let line = |points: &mut dyn Iterator<Item = (f64, f64)>| {
