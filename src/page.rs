@@ -10,7 +10,6 @@ mod look;
 mod rooms;
 
 use std::cell::RefCell;
-use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use gloo_events::EventListener;
@@ -31,12 +30,19 @@ struct App {
     door: Box<dyn Door>,
     loaded: RefCell<Loaded>,
     /// What could not be kept, by its key, and why; tried again with every later write.
-    unkept: RefCell<BTreeMap<String, (Record, DoorError)>>,
+    unkept: RefCell<Vec<Unkept>>,
     listeners: RefCell<Vec<EventListener>>,
     /// What is still to be shown of each calculator's sheet; replaced, and so called off, by the next.
-    later: RefCell<BTreeMap<&'static str, Timeout>>,
+    later: RefCell<Vec<(&'static str, Timeout)>>,
     /// The markup that stands in each place, part by part.
-    written: RefCell<BTreeMap<String, Vec<String>>>,
+    written: RefCell<Vec<(String, Vec<String>)>>,
+}
+
+/// What could not be kept: its key, what it is, and why.
+struct Unkept {
+    key: String,
+    record: Record,
+    error: DoorError,
 }
 
 thread_local! {
@@ -89,20 +95,23 @@ pub fn calculate(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
 impl App {
     /// Keeps a record, and with it whatever could not be kept before; if that fails, says so and goes on.
     fn keep(&self, key: &str, record: &Record) {
-        let before = self.unkept.take();
-        let had_trouble = !before.is_empty();
-        let mut waiting: BTreeMap<String, Record> =
-            before.into_iter().map(|(key, (record, _))| (key, record)).collect();
-        waiting.insert(key.to_owned(), record.clone());
-        let failed: BTreeMap<_, _> = waiting
-            .into_iter()
-            .filter_map(|(key, record)| {
-                let error = store::save(&*self.door, &key, &record).err()?;
-                Some((key, (record, error)))
-            })
-            .collect();
-        let has_trouble = !failed.is_empty();
-        *self.unkept.borrow_mut() = failed;
+        let mut waiting = self.unkept.take();
+        let had_trouble = !waiting.is_empty();
+        waiting.retain(|unkept| unkept.key != key);
+        waiting.push(Unkept {
+            key: key.to_owned(),
+            record: record.clone(),
+            error: DoorError::NotKept,
+        });
+        waiting.retain_mut(|unkept| match store::save(&*self.door, &unkept.key, &unkept.record) {
+            Ok(()) => false,
+            Err(error) => {
+                unkept.error = error;
+                true
+            }
+        });
+        let has_trouble = !waiting.is_empty();
+        *self.unkept.borrow_mut() = waiting;
         if had_trouble || has_trouble {
             self.show_trouble();
         }
@@ -119,7 +128,7 @@ impl App {
         let mut troubles: Vec<DoorError> = loaded
             .trouble
             .into_iter()
-            .chain(unkept.values().map(|(_, error)| *error))
+            .chain(unkept.iter().map(|unkept| unkept.error))
             .collect();
         troubles.dedup();
         let sentences: Vec<String> = troubles
@@ -148,9 +157,9 @@ impl App {
     /// Reads the store anew and shows what has changed.
     fn reload(self: &Rc<Self>) {
         let mut loaded = store::load(&*self.door);
-        for (key, (record, _)) in &*self.unkept.borrow() {
-            if let Some(id) = key.strip_prefix(store::KIT) {
-                store::lay(&mut loaded.kit, id, record.clone());
+        for unkept in &*self.unkept.borrow() {
+            if let Some(id) = unkept.key.strip_prefix(store::KIT) {
+                store::lay(&mut loaded.kit, id, unkept.record.clone());
             }
         }
         *self.loaded.borrow_mut() = loaded;

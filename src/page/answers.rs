@@ -89,7 +89,9 @@ fn show(app: &Rc<App>, calculator: &Calculator, named: &Named) {
     // The figures to act on are painted at once; the rest of the sheet follows as soon as they are, so that typing never waits.
     let (late, place) = (Rc::clone(app), format!("[data-room={}] [data-sheet]", calculator.name));
     let rest = Timeout::new(REST_AFTER, move || write(&late, &place, view::parts(&answer)));
-    app.later.borrow_mut().insert(calculator.name, rest);
+    let mut later = app.later.borrow_mut();
+    later.retain(|(name, _)| *name != calculator.name);
+    later.push((calculator.name, rest));
 }
 
 /// Writes the parts of a place that differ from what stands there, so that nothing is laid out or read out twice. Each part is
@@ -99,7 +101,11 @@ fn write(app: &App, place: &str, parts: Vec<String>) {
         return;
     };
     let mut written = app.written.borrow_mut();
-    let before = written.entry(place.to_owned()).or_default();
+    let index = written.iter().position(|(other, _)| other == place).unwrap_or_else(|| {
+        written.push((place.to_owned(), Vec::new()));
+        written.len() - 1
+    });
+    let before = &mut written[index].1;
     let children = element.children();
     for (index, part) in parts.iter().enumerate() {
         if before.get(index) == Some(part) {

@@ -467,9 +467,9 @@ fn digits(text: &str) -> Option<(f64, &str)> {
     let (run, rest) = text.split_at(end);
     (1..=4)
         .contains(&run.len())
-        .then(|| run.parse().ok())
+        .then(|| run.parse::<u32>().ok())
         .flatten()
-        .map(|value| (value, rest))
+        .map(|value| (f64::from(value), rest))
 }
 
 /// Enough of what was written to recognise it.
