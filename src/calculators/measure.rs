@@ -12,7 +12,7 @@ use crate::sheet::{Figure, Item, Sheet};
 const VOLUME: Field<Volumes> = Field::volume("volume", "Volume", &bounds::POUR).initial("18.75 ml");
 const LIQUID_TEMPERATURE: Field<Temperatures> = Field::temperature(
     "liquid_temperature",
-    "Temperature of the liquid",
+    "Temperature",
     &bounds::MEASURING_TEMPERATURE,
 )
 .initial("20 C");

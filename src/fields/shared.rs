@@ -27,7 +27,7 @@ pub const SHEETS_4X5: Field<Counts> = Field::count("sheets_4x5", "4×5 in", &bou
 pub const SHEETS_8X10: Field<Counts> = Field::count("sheets_8x10", "8×10 in", &bounds::FILMS).starting("0");
 /// Least concentrate for one film unit, by the data sheet.
 pub const LEAST_PER_FILM: Field<Volumes> =
-    Field::volume("least_per_film", "Least concentrate per film", &bounds::LEAST_PER_FILM);
+    Field::volume("least_per_film", "Least per film", &bounds::LEAST_PER_FILM);
 /// Times of the data sheet.
 pub const TIMES: Field<SheetTimes> = Field::new("times", "Times on the data sheet", SheetTimes);
 /// Temperature of the bath.
@@ -35,9 +35,9 @@ pub const TEMPERATURE: Field<Temperatures> =
     Field::temperature("temperature", "Temperature now", &bounds::BATH_TEMPERATURE).initial("20 C");
 /// Strength of the bottle.
 pub const STRENGTH: Field<Percents> =
-    Field::percent("strength", "Strength of the bottle", &bounds::STRENGTH).initial("100 %");
+    Field::percent("strength", "Strength of bottle", &bounds::STRENGTH).initial("100 %");
 /// Density of the concentrate.
-pub const DENSITY: Field<Densities> = Field::density("density", "Density of the concentrate", &bounds::DENSITY);
+pub const DENSITY: Field<Densities> = Field::density("density", "Density", &bounds::DENSITY);
 /// The dilution exponent.
 pub const EXPONENT: Field<Numbers> = Field::number("exponent", "How strength speeds it up (n)", &bounds::EXPONENT);
 /// The temperature coefficient.

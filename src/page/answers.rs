@@ -159,13 +159,7 @@ fn listen_to_buttons(app: &Rc<App>) {
     let clicked = {
         let app = Rc::clone(app);
         move |event: &Event| {
-            let Some(button) = event
-                .target()
-                .and_then(|target| target.dyn_into::<Element>().ok())
-                .and_then(|target| target.closest("button").ok().flatten())
-            else {
-                return;
-            };
+            let Some(button) = dom::pressed(event) else { return };
             if button.has_attribute("data-copy") {
                 copy(&app, &button);
             } else if button.has_attribute("data-print") {

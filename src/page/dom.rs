@@ -1,7 +1,7 @@
 //! The few things asked of the document.
 
 use wasm_bindgen::prelude::*;
-use web_sys::{Document, Element, HtmlElement};
+use web_sys::{Document, Element, Event, HtmlElement};
 
 /// The document of the page.
 pub fn document() -> Result<Document, JsValue> {
@@ -55,4 +55,10 @@ pub fn focus(element: &Element) {
         let done = element.focus();
         debug_assert!(done.is_ok());
     }
+}
+
+/// The button that a click came from, whatever in it was hit.
+pub fn pressed(event: &Event) -> Option<Element> {
+    let target: Element = event.target()?.dyn_into().ok()?;
+    target.closest("button").ok().flatten()
 }

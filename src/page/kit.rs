@@ -210,13 +210,7 @@ fn put(app: &Rc<App>, id: &str, record: &Record) {
 }
 
 fn on_click(app: &Rc<App>, event: &Event) {
-    let Some(button) = event
-        .target()
-        .and_then(|target| target.dyn_into::<Element>().ok())
-        .and_then(|target| target.closest("button").ok().flatten())
-    else {
-        return;
-    };
+    let Some(button) = dom::pressed(event) else { return };
     if let Some(id) = button.get_attribute("data-change-thing") {
         edit(app, &id);
     } else if let Some(id) = button.get_attribute("data-remove-thing") {
