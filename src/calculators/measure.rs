@@ -10,12 +10,8 @@ use crate::quantity::{Temperature, TemperatureDifference, Volume, bounds};
 use crate::sheet::{Figure, Item, Sheet};
 
 const VOLUME: Field<Volumes> = Field::volume("volume", "Volume", &bounds::POUR).initial("18.75 ml");
-const LIQUID_TEMPERATURE: Field<Temperatures> = Field::temperature(
-    "liquid_temperature",
-    "Temperature",
-    &bounds::MEASURING_TEMPERATURE,
-)
-.initial("20 C");
+const LIQUID_TEMPERATURE: Field<Temperatures> =
+    Field::temperature("liquid_temperature", "Temperature", &bounds::MEASURING_TEMPERATURE).initial("20 C");
 
 pub(super) const MEASURE: Calculator = Calculator {
     name: "measure",

@@ -26,8 +26,7 @@ pub const SHEETS_4X5: Field<Counts> = Field::count("sheets_4x5", "4×5 in", &bou
 /// Sheets of 8 x 10 in.
 pub const SHEETS_8X10: Field<Counts> = Field::count("sheets_8x10", "8×10 in", &bounds::FILMS).starting("0");
 /// Least concentrate for one film unit, by the data sheet.
-pub const LEAST_PER_FILM: Field<Volumes> =
-    Field::volume("least_per_film", "Least per film", &bounds::LEAST_PER_FILM);
+pub const LEAST_PER_FILM: Field<Volumes> = Field::volume("least_per_film", "Least per film", &bounds::LEAST_PER_FILM);
 /// Times of the data sheet.
 pub const TIMES: Field<SheetTimes> = Field::new("times", "Times on the data sheet", SheetTimes);
 /// Temperature of the bath.

@@ -192,7 +192,9 @@ pub(super) fn one_instrument(
     }
     marks(instrument)
         .filter_map(|to| split(instrument, wanted, fills, to))
-        .min_by(|a, b| combined(a, from_20).total_cmp(&combined(b, from_20)))
+        .map(|draws| (combined(&draws, from_20), draws))
+        .reduce(lesser)
+        .map(|(_, draws)| draws)
 }
 
 fn split(instrument: &Instrument, wanted: Volume, fills: u32, to: Volume) -> Option<Draws<'_>> {
@@ -231,7 +233,10 @@ fn two_instruments<'a>(
             let splits = [(one, other), (other, one)].into_iter().flat_map(|(first, second)| {
                 (1..MOST_DRAWS).flat_map(move |fills| likely_marks(first, second, wanted, fills))
             });
-            let split = splits.min_by(|a, b| pair_combined(a, from_20).total_cmp(&pair_combined(b, from_20)));
+            let split = splits
+                .map(|pair| (pair_combined(&pair, from_20), pair))
+                .reduce(lesser)
+                .map(|(_, pair)| pair);
             best.extend(split.map(|mut split| {
                 split.sort_by(|a, b| b.volume().millilitres().total_cmp(&a.volume().millilitres()));
                 measured(split.to_vec(), from_20)
@@ -431,6 +436,11 @@ fn measured(draws: Vec<Draws<'_>>, from_20: TemperatureDifference) -> Measured<'
         way: Way::Draw(draws),
         causes: causes.into_iter().filter(|(_, u)| *u > Volume::ZERO).collect(),
     }
+}
+
+/// The one with the smaller number before it; of equals the first.
+fn lesser<T>(a: (f64, T), b: (f64, T)) -> (f64, T) {
+    if b.0 < a.0 { b } else { a }
 }
 
 /// From the highest down, so that of equally good splits the one with the fullest draws is found first.
