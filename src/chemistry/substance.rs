@@ -124,7 +124,7 @@ impl Substance {
     /// 1-phenyl-3-pyrazolidinone.
     pub const PHENIDONE: Self = agent("phenidone", &[(C, 9), (H, 10), (N, 2), (O, 1)], 1);
     /// 4-hydroxymethyl-4-methyl-1-phenyl-3-pyrazolidinone.
-    pub const DIMEZONE_S: Self = agent(
+    pub const HYDROXYMETHYL_METHYL_PHENIDONE: Self = agent(
         "4-hydroxymethyl-4-methyl-phenidone",
         &[(C, 11), (H, 14), (N, 2), (O, 2)],
         1,
@@ -187,7 +187,7 @@ impl Substance {
         Self::ASCORBIC_ACID,
         Self::SODIUM_ASCORBATE,
         Self::PHENIDONE,
-        Self::DIMEZONE_S,
+        Self::HYDROXYMETHYL_METHYL_PHENIDONE,
         Self::SULFITE,
         Self::SULFITE_HEPTAHYDRATE,
         Self::BISULFITE,
