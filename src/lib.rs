@@ -22,6 +22,7 @@ pub mod parts;
 pub mod calculators;
 pub mod entries;
 pub mod store;
+pub mod ledger;
 pub mod view;
 #[cfg(target_arch = "wasm32")]
 pub mod page;

@@ -1,0 +1,360 @@
+//! The shelf: what the ledger says of every bottle and place on a given day.
+
+use super::description::{Description, Opened, TestKind, TestResult, Thousandths};
+use super::event::Event;
+use super::id::{BottleId, EventId};
+use super::order;
+use super::problem::Problem;
+use crate::kit::{self, Climate, Kept, Light, Treatment};
+use crate::quantity::{Day, Volume};
+
+/// Every bottle and place that the ledger knows of.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shelf {
+    /// The day for which it was worked out.
+    pub today: Day,
+    /// Bottles in the order in which they came.
+    pub bottles: Vec<Bottle>,
+    /// Places in the order in which they were first named.
+    pub places: Vec<Place>,
+    /// What did not fit together, in the order of the events.
+    pub problems: Vec<Problem>,
+    /// The events, each once, in the order in which they happened.
+    pub events: Vec<Event>,
+    pub(super) bottles_by_name: Vec<usize>,
+    pub(super) events_by_name: Vec<usize>,
+}
+
+/// One vessel with its content and its life.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bottle {
+    /// Its name.
+    pub id: BottleId,
+    /// What it is.
+    pub is: Description,
+    /// The day on which it came.
+    pub since: Day,
+    /// Whether and when it was opened; perhaps before it came.
+    pub opened: Opened,
+    /// How it stands now, or stood last.
+    pub now: Stood,
+    /// How it stood through its life, without gaps; no span while it was empty.
+    pub life: Vec<Segment>,
+    /// Every day on which air came in.
+    pub openings: Vec<Opening>,
+    /// What was taken to be used.
+    pub draws: Vec<Draw>,
+    /// Its tests.
+    pub tests: Vec<Tested>,
+    /// Film that went through it.
+    pub films: Vec<Films>,
+    /// From which bottles its content came.
+    pub from: Vec<Source>,
+    /// Water that it was mixed with.
+    pub water: Volume,
+    /// Whether it was poured over whole from another bottle, and so goes on with that one's life.
+    pub decanted: bool,
+    /// Where every microlitre went.
+    pub account: Account,
+    /// When and why it was discarded.
+    pub discarded: Option<Discarded>,
+    /// Its events, in the order in which they were counted.
+    pub entries: Vec<Entry>,
+}
+
+/// How a bottle stands from one event to the next.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stood {
+    /// Liquid in it; `None` where nobody knows.
+    pub content: Option<Volume>,
+    /// What was done to the air over it when it was closed last.
+    pub treatment: Treatment,
+    /// Whether it was opened yet; `None` where nobody knows.
+    pub open: Option<bool>,
+    /// Index of its place among [`Shelf::places`].
+    pub place: Option<usize>,
+}
+
+/// A span of days in which nothing changed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Segment {
+    /// First day.
+    pub from: Day,
+    /// The day on which something changed, later than the first.
+    pub to: Day,
+    /// How it stood.
+    pub stood: Stood,
+}
+
+/// A day on which air came in.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Opening {
+    /// The day.
+    pub day: Day,
+    /// How often on that day.
+    pub times: u32,
+    /// How it stood when it was put away that day.
+    pub stood: Stood,
+}
+
+/// What was taken to be used.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Draw {
+    /// The day, as written.
+    pub day: Day,
+    /// How much, as written, to the microlitre.
+    pub volume: Volume,
+    /// The event that says so.
+    pub event: EventId,
+}
+
+/// A test.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Tested {
+    /// The day, as written.
+    pub day: Day,
+    /// Which test.
+    pub test: TestKind,
+    /// What it showed.
+    pub result: TestResult,
+    /// The user's words.
+    pub note: String,
+    /// The event that says so.
+    pub event: EventId,
+}
+
+/// Film that went through a bath.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Films {
+    /// The day, as written.
+    pub day: Day,
+    /// Film units.
+    pub units: Thousandths,
+    /// The event that says so.
+    pub event: EventId,
+}
+
+/// Where content came from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Source {
+    /// The day, as written.
+    pub day: Day,
+    /// From which bottle.
+    pub bottle: BottleId,
+    /// How much.
+    pub volume: Volume,
+    /// The event that says so.
+    pub event: EventId,
+}
+
+/// Why a bottle is gone.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Discarded {
+    /// The day, as written.
+    pub day: Day,
+    /// The user's words.
+    pub reason: String,
+    /// The event that says so.
+    pub event: EventId,
+}
+
+/// Where every microlitre of a bottle came from and went:
+/// came + topped up + noted = left + drawn + decanted + discarded, wherever what is left is known.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Account {
+    /// In it when it came; 0 where nobody knew.
+    pub came: Volume,
+    /// Poured in later.
+    pub topped_up: Volume,
+    /// Found by looking beyond what should have been there; negative where it was less.
+    pub noted: Volume,
+    /// Taken to be used, as far as it was there.
+    pub drawn: Volume,
+    /// Poured into other bottles, as far as it was there.
+    pub decanted: Volume,
+    /// In it when it was discarded.
+    pub discarded: Volume,
+}
+
+/// An event in the life of a bottle.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Entry {
+    /// Index among [`Shelf::events`].
+    pub event: usize,
+    /// Whether it counts.
+    pub counts: Counts,
+    /// What was left after it, if it changed that.
+    pub left: Option<Volume>,
+}
+
+/// Whether an event counts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Counts {
+    /// It does.
+    Yes,
+    /// It was taken back.
+    TakenBack,
+    /// It does not fit what came before.
+    No,
+}
+
+/// Where bottles stand.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Place {
+    /// Its name.
+    pub name: String,
+    /// What was noted of it, in the order of the events.
+    pub notes: Vec<PlaceNote>,
+}
+
+/// What a place is like from a day on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PlaceNote {
+    /// The day, as written.
+    pub day: Day,
+    /// How warm it is.
+    pub climate: Option<Climate>,
+    /// How light it is.
+    pub light: Option<Light>,
+    /// The event that says so.
+    pub event: EventId,
+}
+
+/// What the shelf would like to know of a bottle.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Missing {
+    /// How much is in it.
+    Content,
+    /// How big the bottle is.
+    Capacity,
+    /// What its wall is made of.
+    Wall,
+    /// Whether it was opened.
+    Opened,
+    /// Where it stands.
+    Place,
+}
+
+impl Shelf {
+    /// The bottle of that name.
+    pub fn bottle(&self, id: &str) -> Option<&Bottle> {
+        let names = &self.bottles_by_name;
+        let found = names
+            .binary_search_by(|&at| self.bottles[at].id.as_str().cmp(id))
+            .ok()?;
+        Some(&self.bottles[names[found]])
+    }
+
+    /// The event of that name.
+    pub fn event(&self, id: EventId) -> Option<&Event> {
+        order::find(&self.events, &self.events_by_name, id).map(|at| &self.events[at])
+    }
+
+    /// The place of that name.
+    pub fn place(&self, name: &str) -> Option<&Place> {
+        self.places.iter().find(|place| place.name == name)
+    }
+
+    /// Bottles that are not discarded.
+    pub fn standing(&self) -> impl Iterator<Item = &Bottle> {
+        self.bottles.iter().filter(|bottle| bottle.discarded.is_none())
+    }
+
+    /// What label and data sheet say of the bottles that stand here and are not empty, as calculators take it.
+    pub fn labels(&self) -> Vec<Kept<kit::Bottle>> {
+        self.standing()
+            .filter(|bottle| !bottle.is_empty())
+            .map(|bottle| Kept {
+                id: bottle.id.to_string(),
+                item: bottle.is.label.clone(),
+            })
+            .collect()
+    }
+
+    /// The life of a bottle's content with the bottles that it stood in, first to last: what was decanted goes on from the bottle
+    /// that it came from.
+    pub fn content_life(&self, id: &str) -> Vec<(&Bottle, Segment)> {
+        let mut life = Vec::new();
+        let mut next = self.bottle(id);
+        let mut until = None;
+        while let Some(bottle) = next {
+            let own = bottle.life.iter().rev().filter_map(|segment| {
+                let to = until.map_or(segment.to, |until| segment.to.min(until));
+                (segment.from < to).then_some((bottle, Segment { to, ..*segment }))
+            });
+            life.extend(own);
+            // A bottle is always begun after the one that it was decanted from, so this ends.
+            next = match (bottle.decanted, bottle.from.first()) {
+                (true, Some(source)) => self.bottle(source.bottle.as_str()),
+                _ => None,
+            };
+            until = Some(bottle.since);
+        }
+        life.reverse();
+        life
+    }
+}
+
+impl Bottle {
+    /// Room over the liquid, whatever was done to the air in it; `None` where content or capacity to the brim is not known.
+    pub fn headspace(&self, stood: &Stood) -> Option<Volume> {
+        let room = self.is.container.brimful? - stood.content?;
+        Some(room.max(Volume::ZERO))
+    }
+
+    /// What is left in it; `None` where nobody knows.
+    pub fn left(&self) -> Option<Volume> {
+        self.now.content
+    }
+
+    /// Whether it is known to be empty.
+    pub fn is_empty(&self) -> bool {
+        self.now.content == Some(Volume::ZERO)
+    }
+
+    /// Film units that went through it in all.
+    pub fn film_units(&self) -> f64 {
+        self.films.iter().map(|films| films.units.number()).sum()
+    }
+
+    /// What the shelf would like to know of it; nothing once it is discarded.
+    pub fn missing(&self) -> Vec<Missing> {
+        if self.discarded.is_some() {
+            return Vec::new();
+        }
+        let container = &self.is.container;
+        let questions = [
+            (Missing::Content, self.now.content.is_none()),
+            (
+                Missing::Capacity,
+                container.brimful.is_none() && container.nominal.is_none(),
+            ),
+            (Missing::Wall, container.material.is_none()),
+            (Missing::Opened, self.opened == Opened::NotKnown),
+            (Missing::Place, self.now.place.is_none()),
+        ];
+        let open = questions.into_iter().filter(|(_, open)| *open);
+        open.map(|(missing, _)| missing).collect()
+    }
+}
+
+impl Place {
+    /// What it was like on a day: the last note up to it, or else the first.
+    pub fn on(&self, day: Day) -> Option<&PlaceNote> {
+        let until = self.notes.iter().rev().find(|note| note.day <= day);
+        until.or(self.notes.first())
+    }
+}
+
+impl Missing {
+    /// The question for the user.
+    pub fn question(self) -> &'static str {
+        match self {
+            Self::Content => "How much is left in it?",
+            Self::Capacity => "How big is the bottle?",
+            Self::Wall => "What is the bottle made of?",
+            Self::Opened => "Was it ever opened?",
+            Self::Place => "Where does it stand?",
+        }
+    }
+}
