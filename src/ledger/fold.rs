@@ -13,7 +13,7 @@ use super::corrections::{Corrections, Force};
 use super::description::Description;
 use super::event::{Bath, Event, Filled, Portion, What};
 use super::id::BottleId;
-use super::order::{order, ordered};
+use super::order::{order, put_in_order};
 use super::problem::{Problem, Trouble};
 use super::shelf::{Bottle, Counts, Place, PlaceNote, Shelf, Source};
 use crate::quantity::{Day, Volume};
@@ -342,8 +342,8 @@ impl<'a> Fold<'a> {
         // Several problems of one event keep the order in which they were found.
         let by_event = |one: usize, other: usize| self.problems[one].0.cmp(&self.problems[other].0);
         let by_event = order(self.problems.len(), &by_event);
+        put_in_order(&mut self.problems, by_event);
         let problems = self.problems.into_iter().map(|(_, problem)| problem).collect();
-        let problems = ordered(problems, &by_event);
         let today = self.today;
         let bottles = self.vessels.into_iter().map(|vessel| vessel.finish(today)).collect();
         (bottles, self.places, problems)

@@ -99,7 +99,7 @@ pub fn load_all(door: &dyn Door) -> Loaded {
             Err(unread) => loaded.ledger.unread.push(unread),
         }
     }
-    loaded.misplaced.sort();
+    loaded.misplaced.sort_unstable();
     loaded.ledger = loaded.ledger.tidied();
     loaded
 }

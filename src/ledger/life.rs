@@ -1,6 +1,7 @@
 //! From the record of a bottle to the life that keeping judges.
 
 use super::description::Opened;
+use super::order::{order, put_in_order};
 use super::shelf::{Bottle, Segment, Shelf};
 use crate::keeping::{Life, LifeError, Seal, Stretch};
 use crate::kit::{Climate, Container};
@@ -110,7 +111,8 @@ impl ContentLife {
             if let Some(place) = segment.stood.place {
                 days.extend(shelf.places[place].notes.iter().map(|note| note.day).filter(inside));
             }
-            days.sort_unstable();
+            let in_order = order(days.len(), &|one, other| days[one].cmp(&days[other]));
+            put_in_order(&mut days, in_order);
             days.dedup();
             for (index, &from) in days.iter().enumerate() {
                 let to = days.get(index + 1).copied().unwrap_or(segment.to);

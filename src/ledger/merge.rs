@@ -3,7 +3,7 @@
 use std::cmp::Ordering;
 
 use super::event::Event;
-use super::order::{by_moment, by_name, find, order, ordered, texts};
+use super::order::{by_moment, by_name, find, order, put_in_order, texts};
 use super::record::EVENTS;
 use crate::store::Unread;
 
@@ -37,14 +37,14 @@ impl Ledger {
     /// The same ledger in its one order: events by moment and name, unread entries by key, each once.
     pub fn tidied(mut self) -> Self {
         let by_moment = by_moment(&self.events);
-        self.events = ordered(self.events, &by_moment);
+        put_in_order(&mut self.events, by_moment);
         self.events
             .dedup_by(|one, other| one.id == other.id && texts(one, other) == Ordering::Equal);
         let by_key = order(self.unread.len(), &|one, other| {
             let (one, other) = (&self.unread[one], &self.unread[other]);
             (&one.key, &one.text).cmp(&(&other.key, &other.text))
         });
-        self.unread = ordered(self.unread, &by_key);
+        put_in_order(&mut self.unread, by_key);
         self.unread
             .dedup_by(|one, other| one.key == other.key && one.text == other.text);
         self

@@ -87,15 +87,14 @@ pub(super) fn to_json(event: &Event) -> String {
 
 /// An event from JSON, or why it is none.
 pub(super) fn from_json(json: &str) -> Result<Event, String> {
-    let mut fields = Fields::of(json)?;
+    let mut fields = Fields::of(json);
     let event = Event {
-        id: check::event_id(fields.word("id")?)?,
-        at: check::moment(fields.integer("at")?)?,
-        day: check::day(fields.word("day")?)?,
-        what: read::what(&mut fields)?,
+        id: check::event_id(&mut fields, "id"),
+        at: check::moment(&mut fields, "at"),
+        day: check::day(&mut fields, "day"),
+        what: read::what(&mut fields),
     };
-    fields.end()?;
-    Ok(event)
+    fields.end().map(|()| event)
 }
 
 /// A key and a text as JSON.
@@ -105,13 +104,12 @@ pub(super) fn entry_to_json(key: &str, text: &str) -> String {
 
 /// A key and a text from JSON.
 pub(super) fn entry_from_json(json: &str) -> Result<(String, String), String> {
-    let mut fields = Fields::of(json)?;
-    let entry = (fields.text("key")?, fields.text("text")?);
-    fields.end()?;
-    Ok(entry)
+    let mut fields = Fields::of(json);
+    let entry = (fields.text("key"), fields.text("text"));
+    fields.end().map(|()| entry)
 }
 
 /// The name in JSON of which this version may understand nothing else.
 pub(super) fn id_of(json: &str) -> Option<String> {
-    Fields::of(json).ok()?.text("id").ok()
+    Fields::of(json).text_if("id")
 }

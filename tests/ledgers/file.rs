@@ -168,7 +168,7 @@ fn hostile_lines_are_turned_away() {
         r#""treated","bottle":"x","how":{"squeezed":1}"#,
         r#""treated","bottle":"x","how":"beads_ul""#,
         r#""place_noted","place":"x","climate":{"between":{"low_mc":2,"high_mc":1}}"#,
-        r#""place_noted","place":"x","climate":{"steady":{"mc":80001}}"#,
+        r#""place_noted","place":"x","climate":{"steady":{"mc":151000}}"#,
         r#""place_noted","place":"x","climate":{"seasonal":{"low_mc":1,"high_mc":2,"warmest_day":367}}"#,
         r#""place_noted","place":"x","climate":{"steady":{"mc":1},"between":{}}"#,
         r#""place_noted","place":"x","temperature":{"steady":{"mc":1}}"#,

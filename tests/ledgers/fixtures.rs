@@ -117,7 +117,7 @@ fn a_damaged_file_gives_what_is_whole_and_tells_the_rest() {
             "this version cannot make sense of it: it is an event of the kind “frozen”, which came later",
             "this version cannot make sense of it: it says something of “hour”",
             "this version cannot make sense of it: “2026-02-30” is no day",
-            "this version cannot make sense of it: -5 µl is no volume at a sink",
+            "this version cannot make sense of it: -5 µl is no volume for this",
             "it was written by a later version of this page (format 7)",
         ]
     );

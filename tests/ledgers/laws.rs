@@ -115,6 +115,9 @@ fn life_is_whole(bottle: &Bottle) -> Result<(), TestCaseError> {
     for two in bottle.life.windows(2) {
         prop_assert!(two[0].to <= two[1].from);
     }
+    for two in bottle.openings.windows(2) {
+        prop_assert!(two[0].day < two[1].day);
+    }
     Ok(())
 }
 

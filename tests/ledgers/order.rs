@@ -274,11 +274,15 @@ fn two_records_of_one_event_count_once_and_the_same_everywhere() {
     other.what = drawn("a", 20.0);
     // The other one is even of another day.
     other.at = event(1, day("2026-03-09"), 0, noted("a")).at;
+    // The one whose text is first in the alphabet counts.
+    let name = other.id;
+    let first = [&events[1], &other].map(Event::to_text).into_iter().min();
     let one_way = [events.clone(), vec![other.clone()]].concat();
     let other_way = [vec![other], events].concat();
     let shelf = Shelf::fold(one_way, day(FIRST) + 10);
     assert_eq!(shelf, Shelf::fold(other_way, day(FIRST) + 10));
     assert_eq!(shelf.events.len(), 2);
+    assert_eq!(shelf.event(name).map(Event::to_text), first);
     problems(
         &shelf,
         &[

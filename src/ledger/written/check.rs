@@ -1,200 +1,233 @@
-//! What written values may be.
+//! What written values may be: each is taken from its object and checked. Something harmless stands for what is wrong.
 
+use super::fields::{Fields, short};
 use crate::kit::container;
 use crate::ledger::description::Thousandths;
-use crate::ledger::id::{BottleId, EventId, IdError, Moment};
-use crate::quantity::{Area, Day, Dilution, DilutionError, MassDensity, Span, Temperature, Volume, bounds};
+use crate::ledger::id::{BottleId, EventId, Moment};
+use crate::quantity::{Area, Bounds, Day, Dilution, MassDensity, Span, Temperature, Volume, bounds};
 
 /// A thousand litres: no bottle, bath or draw at a sink has more.
 const MOST_MICROLITRES: i64 = 1_000_000_000;
-/// A hundred years.
-const MOST_DAYS: i64 = 36_525;
 /// Longest name of a product, a place, a currency, in characters.
 const LONGEST_NAME: usize = 200;
 /// Longest note, in characters.
 const LONGEST_TEXT: usize = 4_000;
 /// Most parts of one event: bottles mixed, containers filled, times of a data sheet.
 const MOST_PARTS: usize = 40;
-/// Ten times fresh.
-const MOST_STRENGTH: i64 = 10_000;
-/// Where bottles can stand, in thousandths of a degree Celsius.
-const TEMPERATURES: std::ops::RangeInclusive<i64> = -60_000..=80_000;
 
-pub(super) fn event_id(text: &str) -> Result<EventId, String> {
-    text.parse().map_err(|error: IdError| error.to_string())
+/// A life on a shelf, in days: a hundred years.
+const LIFE: Bounds = Bounds {
+    what: "the life",
+    least: 1.0,
+    most: 36_525.0,
+    why: "as data sheets state it",
+};
+/// A temperature of a place or a bath, in degrees Celsius: liquid water, widely taken.
+const TEMPERATURE: Bounds = Bounds {
+    what: "the temperature",
+    least: -50.0,
+    most: 150.0,
+    why: "as places and baths are",
+};
+/// A strength, as a share of fresh.
+const STRENGTH: Bounds = Bounds {
+    what: "the strength",
+    least: 0.0,
+    most: 10.0,
+    why: "as tests show it",
+};
+
+pub(super) fn event_id(of: &mut Fields, name: &str) -> EventId {
+    let id = of.word(name).parse();
+    id.unwrap_or_else(|error: crate::ledger::IdError| {
+        of.wrong(error.to_string());
+        EventId::derived("")
+    })
 }
 
-pub(super) fn bottle(text: String) -> Result<BottleId, String> {
-    BottleId::new(text).map_err(|error| error.to_string())
+pub(super) fn bottle(of: &mut Fields, name: &str) -> BottleId {
+    let text = of.text(name);
+    named(of, text)
 }
 
-pub(super) fn moment(milliseconds: i64) -> Result<Moment, String> {
-    Moment::from_milliseconds(milliseconds).ok_or_else(|| format!("{milliseconds} ms is no moment since 1970"))
+pub(super) fn bottle_if(of: &mut Fields, name: &str) -> Option<BottleId> {
+    of.text_if(name).map(|text| named(of, text))
 }
 
-/// Written in one way only (ISO 8601, extended format), so that equal events have equal texts.
-pub(super) fn day(text: &str) -> Result<Day, String> {
-    let number = |part: &str| match part.bytes().all(|byte| byte.is_ascii_digit()) {
-        true => part.parse().ok(),
-        false => None,
-    };
-    let day = || match (
-        text.len(),
-        text.get(..4)?,
-        text.get(4..5)?,
-        text.get(5..7)?,
-        text.get(7..8)?,
-        text.get(8..)?,
-    ) {
-        (10, year, "-", month, "-", day) => Day::from_date(number(year)? as i32, number(month)?, number(day)?),
-        _ => None,
-    };
-    day().ok_or_else(|| format!("“{}” is no day", super::fields::short(text)))
+pub(super) fn moment(of: &mut Fields, name: &str) -> Moment {
+    let milliseconds = of.integer(name);
+    Moment::from_milliseconds(milliseconds).unwrap_or_else(|| {
+        of.wrong(format!("{milliseconds} ms is no moment since 1970"));
+        Moment::noon(Day::from_days(0))
+    })
+}
+
+pub(super) fn day(of: &mut Fields, name: &str) -> Day {
+    let text = of.word(name);
+    written_day(text).unwrap_or_else(|| {
+        of.wrong(format!("“{}” is no day", short(text)));
+        Day::from_days(0)
+    })
 }
 
 /// A volume of 0 or more.
-pub(super) fn volume(microlitres: i64) -> Result<Volume, String> {
-    match (0..=MOST_MICROLITRES).contains(&microlitres) {
-        true => Ok(Volume::from_microlitres(microlitres)),
-        false => Err(format!("{microlitres} µl is no volume at a sink")),
-    }
+pub(super) fn volume(of: &mut Fields, name: &str) -> Volume {
+    let microlitres = of.integer(name);
+    measured(of, microlitres, 0)
 }
 
 /// A volume of more than 0.
-pub(super) fn some(microlitres: i64) -> Result<Volume, String> {
-    match microlitres == 0 {
-        true => Err("a volume is 0 where there must be some".to_owned()),
-        false => volume(microlitres),
+pub(super) fn some(of: &mut Fields, name: &str) -> Volume {
+    let microlitres = of.integer(name);
+    measured(of, microlitres, 1)
+}
+
+pub(super) fn volume_if(of: &mut Fields, name: &str) -> Option<Volume> {
+    of.integer_if(name).map(|microlitres| measured(of, microlitres, 0))
+}
+
+pub(super) fn some_if(of: &mut Fields, name: &str) -> Option<Volume> {
+    of.integer_if(name).map(|microlitres| measured(of, microlitres, 1))
+}
+
+pub(super) fn temperature(of: &mut Fields, name: &str) -> Temperature {
+    let millidegrees = of.integer(name);
+    Temperature::from_celsius(within(of, millidegrees, 1e3, &TEMPERATURE))
+}
+
+/// The lower and the higher of two.
+pub(super) fn two_temperatures(of: &mut Fields) -> (Temperature, Temperature) {
+    let (low, high) = (temperature(of, "low_mc"), temperature(of, "high_mc"));
+    if low > high {
+        of.wrong("the lower temperature is the higher one".to_owned());
     }
+    (low, high)
 }
 
-pub(super) fn temperature(millidegrees: i64) -> Result<Temperature, String> {
-    match TEMPERATURES.contains(&millidegrees) {
-        true => Ok(Temperature::from_celsius(millidegrees as f64 / 1000.0)),
-        false => Err(format!(
-            "{millidegrees} thousandths of a degree is no place for bottles"
-        )),
+pub(super) fn day_of_year(of: &mut Fields, name: &str) -> u32 {
+    let day = of.integer(name);
+    if !(1..=366).contains(&day) {
+        of.wrong(format!("a year has no day {day}"));
     }
+    day as u32
 }
 
-pub(super) fn two_temperatures(low: i64, high: i64) -> Result<(Temperature, Temperature), String> {
-    match low <= high {
-        true => Ok((temperature(low)?, temperature(high)?)),
-        false => Err("the lower temperature is the higher one".to_owned()),
-    }
-}
-
-pub(super) fn day_of_year(day: i64) -> Result<u32, String> {
-    match (1..=366).contains(&day) {
-        true => Ok(day as u32),
-        false => Err(format!("a year has no day {day}")),
-    }
-}
-
-pub(super) fn wall_area(square_millimetres: i64) -> Result<Area, String> {
-    let area = square_millimetres as f64 / 100.0;
-    match container::WALL_AREA.holds(area) {
-        true => Ok(Area::from_square_centimetres(area)),
-        false => Err(format!("{square_millimetres} mm² is no wall of a bottle")),
-    }
-}
-
-/// A thickness in millimetres.
-pub(super) fn thickness(micrometres: i64) -> Result<f64, String> {
-    let thickness = micrometres as f64 / 1000.0;
-    match container::THICKNESS.holds(thickness) {
-        true => Ok(thickness),
-        false => Err(format!("{micrometres} µm is no wall of a bottle")),
-    }
-}
-
-pub(super) fn strength(thousandths: i64) -> Result<Thousandths, String> {
-    match (0..=MOST_STRENGTH).contains(&thousandths) {
-        true => Ok(Thousandths(thousandths as u32)),
-        false => Err(format!("{thousandths} thousandths is no strength")),
-    }
-}
-
-pub(super) fn thousandths(value: i64) -> Result<Thousandths, String> {
-    let fits = u32::try_from(value).map(Thousandths);
-    fits.map_err(|_| format!("{value} thousandths is no number of films"))
-}
-
-pub(super) fn cents(value: i64) -> Result<u32, String> {
-    u32::try_from(value).map_err(|_| format!("{value} hundredths is no price"))
+pub(super) fn strength(of: &mut Fields, thousandths: i64) -> Thousandths {
+    within(of, thousandths, 1e3, &STRENGTH);
+    whole(of, thousandths)
 }
 
 /// A life in days.
-pub(super) fn life(days: i64) -> Result<f64, String> {
-    match (1..=MOST_DAYS).contains(&days) {
-        true => Ok(days as f64),
-        false => Err(format!("{days} days is no life on a shelf")),
-    }
+pub(super) fn life_if(of: &mut Fields, name: &str) -> Option<f64> {
+    within_if(of, name, 1.0, &LIFE)
 }
 
-pub(super) fn span(milliseconds: i64) -> Result<Span, String> {
-    let seconds = milliseconds as f64 / 1000.0;
-    match bounds::TIME.holds(seconds) {
-        true => Ok(Span::from_seconds(seconds)),
-        false => Err(format!("{milliseconds} ms is no time of a data sheet")),
-    }
+pub(super) fn span(of: &mut Fields, name: &str) -> Span {
+    let milliseconds = of.integer(name);
+    Span::from_seconds(within(of, milliseconds, 1e3, &bounds::TIME))
 }
 
-pub(super) fn density(micrograms_per_millilitre: i64) -> Result<MassDensity, String> {
-    let density = micrograms_per_millilitre as f64 / 1e6;
-    match bounds::DENSITY.holds(density) {
-        true => Ok(MassDensity::from_grams_per_millilitre(density)),
-        false => Err(format!(
-            "{micrograms_per_millilitre} µg/ml is no density of a photographic liquid"
-        )),
-    }
+pub(super) fn density_if(of: &mut Fields, name: &str) -> Option<MassDensity> {
+    within_if(of, name, 1e6, &bounds::DENSITY).map(MassDensity::from_grams_per_millilitre)
 }
 
-pub(super) fn exponent(thousandths: i64) -> Result<f64, String> {
-    let exponent = thousandths as f64 / 1000.0;
-    match bounds::EXPONENT.holds(exponent) {
-        true => Ok(exponent),
-        false => Err(format!("{thousandths} thousandths is no dilution exponent")),
-    }
+pub(super) fn exponent_if(of: &mut Fields, name: &str) -> Option<f64> {
+    within_if(of, name, 1e3, &bounds::EXPONENT)
 }
 
-/// A name that may be empty.
-pub(super) fn name(text: String) -> Result<String, String> {
-    within(text, LONGEST_NAME)
+pub(super) fn wall_area_if(of: &mut Fields, name: &str) -> Option<Area> {
+    within_if(of, name, 1e2, &container::WALL_AREA).map(Area::from_square_centimetres)
+}
+
+/// A thickness in millimetres.
+pub(super) fn thickness_if(of: &mut Fields, name: &str) -> Option<f64> {
+    within_if(of, name, 1e3, &container::THICKNESS)
+}
+
+pub(super) fn thousandths(of: &mut Fields, name: &str) -> Thousandths {
+    let number = of.integer(name);
+    whole(of, number)
+}
+
+/// A whole number that is not negative.
+pub(super) fn whole(of: &mut Fields, number: i64) -> Thousandths {
+    Thousandths(u32::try_from(number).unwrap_or_else(|_| {
+        of.wrong(format!("{number} is out of range"));
+        0
+    }))
 }
 
 /// A name that must be there.
-pub(super) fn needed(text: String) -> Result<String, String> {
-    match text.trim().is_empty() {
-        true => Err("a name is empty".to_owned()),
-        false => name(text),
+pub(super) fn name(of: &mut Fields, name: &str) -> String {
+    let text = of.text(name);
+    if text.trim().is_empty() {
+        of.wrong(format!("“{name}” is empty"));
     }
+    no_longer(of, text, LONGEST_NAME)
 }
 
-/// A note that may be empty.
-pub(super) fn note(text: String) -> Result<String, String> {
-    within(text, LONGEST_TEXT)
+/// A name that may be left out.
+pub(super) fn name_if(of: &mut Fields, name: &str) -> String {
+    let text = of.text_if(name).unwrap_or_default();
+    no_longer(of, text, LONGEST_NAME)
 }
 
-/// As many as one event may have.
-pub(super) fn few<T>(parts: Vec<T>) -> Result<Vec<T>, String> {
-    match parts.len() <= MOST_PARTS {
-        true => Ok(parts),
-        false => Err(format!("it has more than {MOST_PARTS} parts")),
+/// A note that must be there, if only as an empty one.
+pub(super) fn note(of: &mut Fields, name: &str) -> String {
+    let text = of.text(name);
+    no_longer(of, text, LONGEST_TEXT)
+}
+
+/// A note that may be left out.
+pub(super) fn note_if(of: &mut Fields, name: &str) -> String {
+    let text = of.text_if(name).unwrap_or_default();
+    no_longer(of, text, LONGEST_TEXT)
+}
+
+pub(super) fn dilution_if(of: &mut Fields, name: &str) -> Option<Dilution> {
+    let text = of.word_if(name)?;
+    let dilution = if text == "undiluted" { "stock" } else { text }.parse();
+    dilution
+        .map_err(|error: crate::quantity::DilutionError| of.wrong(error.to_string()))
+        .ok()
+}
+
+/// As many parts as one event may have.
+pub(super) fn parts<T>(of: &mut Fields, name: &str, read: fn(&mut Fields) -> T) -> Vec<T> {
+    let list = of.list(name);
+    if list.len() > MOST_PARTS {
+        of.wrong(format!("“{name}” has more than {MOST_PARTS} parts"));
+        return Vec::new();
     }
+    let mut parts = Vec::with_capacity(list.len());
+    for json in list {
+        let mut inner = Fields::of(json);
+        parts.push(read(&mut inner));
+        of.close(inner);
+    }
+    parts
 }
 
-pub(super) fn dilution(text: &str) -> Result<Dilution, String> {
-    let text = if text == "undiluted" { "stock" } else { text };
-    text.parse().map_err(|error: DilutionError| error.to_string())
-}
-
-/// The value of a word of the file.
-pub(super) fn value<T: Copy>(words: &[(&str, T)], word: &str) -> Result<T, String> {
+/// The value of a word of the file; nothing where there is none.
+pub(super) fn value_if<T: Copy>(of: &mut Fields, name: &str, words: &[(&str, T)]) -> Option<T> {
+    let word = of.word_if(name)?;
     let found = words.iter().find(|(other, _)| *other == word);
-    found
-        .map(|(_, value)| *value)
-        .ok_or_else(|| format!("there is no “{}”", super::fields::short(word)))
+    if found.is_none() {
+        no_such(of, word);
+    }
+    found.map(|(_, value)| *value)
+}
+
+/// The value of a word of the file; the first of the list where it is wrong.
+pub(super) fn value<T: Copy>(of: &mut Fields, name: &str, words: &[(&str, T)]) -> T {
+    value_if(of, name, words).unwrap_or_else(|| {
+        of.wrong(format!("“{name}” is missing"));
+        words[0].1
+    })
+}
+
+pub(super) fn no_such(of: &mut Fields, word: &str) {
+    of.wrong(format!("there is no “{}”", short(word)));
 }
 
 /// The word of the file for a value.
@@ -203,9 +236,51 @@ pub(super) fn word<T: PartialEq>(words: &[(&'static str, T)], value: T) -> &'sta
     found.map_or("", |(word, _)| *word)
 }
 
-fn within(text: String, longest: usize) -> Result<String, String> {
-    match text.len() <= longest || text.chars().count() <= longest {
-        true => Ok(text),
-        false => Err(format!("a text is longer than {longest} characters")),
+fn named(of: &mut Fields, text: String) -> BottleId {
+    BottleId::new(text).unwrap_or_else(|error| {
+        of.wrong(error.to_string());
+        EventId::derived("").into()
+    })
+}
+
+/// Written in one way only (ISO 8601, extended format), so that equal events have equal texts.
+fn written_day(text: &str) -> Option<Day> {
+    let bytes = text.as_bytes();
+    let number = |from: usize, to: usize| {
+        bytes[from..to].iter().try_fold(0, |number, byte| {
+            let digit = byte.is_ascii_digit().then(|| u32::from(byte - b'0'))?;
+            Some(number * 10 + digit)
+        })
+    };
+    if bytes.len() != 10 || bytes[4] != b'-' || bytes[7] != b'-' {
+        return None;
     }
+    Day::from_date(number(0, 4)? as i32, number(5, 7)?, number(8, 10)?)
+}
+
+fn measured(of: &mut Fields, microlitres: i64, least: i64) -> Volume {
+    if !(least..=MOST_MICROLITRES).contains(&microlitres) {
+        of.wrong(format!("{microlitres} µl is no volume for this"));
+    }
+    Volume::from_microlitres(microlitres)
+}
+
+/// A number of parts, so many of which are one, that lies in a range.
+fn within(of: &mut Fields, parts: i64, one: f64, range: &Bounds) -> f64 {
+    let value = parts as f64 / one;
+    if !range.holds(value) {
+        of.wrong(format!("{} is out of range: {parts}", range.what));
+    }
+    value
+}
+
+fn within_if(of: &mut Fields, name: &str, one: f64, range: &Bounds) -> Option<f64> {
+    of.integer_if(name).map(|parts| within(of, parts, one, range))
+}
+
+fn no_longer(of: &mut Fields, text: String, longest: usize) -> String {
+    if text.len() > longest && text.chars().count() > longest {
+        of.wrong(format!("a text is longer than {longest} characters"));
+    }
+    text
 }

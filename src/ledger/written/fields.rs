@@ -1,106 +1,148 @@
 //! The parts of a JSON object (RFC 8259), each taken once by its name. What a part says is looked at when it is taken, and a part
 //! that nobody takes is an error; so nothing goes unread, nothing is read twice, and nothing is built that is not asked for.
+//!
+//! Whatever is wrong is remembered, the first of it, and told at the end; until then something harmless stands for it.
 
 use std::str::Chars;
 
 /// What is left of an object: names, and the JSON of what they say.
-pub(super) struct Fields<'a>(Vec<(&'a str, &'a str)>);
+#[derive(Debug, Default)]
+pub(super) struct Fields<'a> {
+    left: Vec<(&'a str, &'a str)>,
+    wrong: Option<String>,
+}
 
 impl<'a> Fields<'a> {
-    pub(super) fn of(json: &'a str) -> Result<Self, String> {
-        let mut parts = Vec::with_capacity(12);
+    pub(super) fn of(json: &'a str) -> Self {
+        let mut left = Vec::with_capacity(12);
         let whole = bare(json, b'{', b'}').and_then(|inner| {
             split(inner, &mut |json| {
                 let end = end_of_text(json.as_bytes(), 1).filter(|_| json.starts_with('"'))?;
-                parts.push((&json[1..end], json[end + 1..].strip_prefix(':')?));
+                left.push((&json[1..end], json[end + 1..].strip_prefix(':')?));
                 Some(())
             })
         });
-        let whole = whole.ok_or_else(|| "it has no parts with names".to_owned());
-        whole.map(|()| Self(parts))
+        let mut fields = Self { left, wrong: None };
+        if whole.is_none() {
+            fields.wrong("it has no parts with names".to_owned());
+        }
+        fields
     }
 
-    /// The only part: its name, and what it says.
-    pub(super) fn only(self) -> Result<(&'a str, &'a str), String> {
-        match self.0[..] {
-            [part] => Ok(part),
-            _ => Err("it says not exactly one thing".to_owned()),
+    /// Remembers what is wrong, unless something was before.
+    pub(super) fn wrong(&mut self, what: String) {
+        self.wrong.get_or_insert(what);
+    }
+
+    /// Whether nothing is wrong so far and nothing is left.
+    pub(super) fn end(mut self) -> Result<(), String> {
+        if let Some((name, _)) = self.left.first() {
+            let name = short(name);
+            self.wrong(format!("it says something of “{name}”"));
+        }
+        match self.wrong {
+            None => Ok(()),
+            Some(wrong) => Err(wrong),
+        }
+    }
+
+    /// Ends an inner object: what is wrong with it is wrong with this.
+    pub(super) fn close(&mut self, inner: Self) {
+        if let Err(wrong) = inner.end() {
+            self.wrong(wrong);
         }
     }
 
     /// A text without escapes: a name, or a word of the file.
-    pub(super) fn word(&mut self, name: &str) -> Result<&'a str, String> {
-        needed(self.word_if(name)?, name)
+    pub(super) fn word(&mut self, name: &str) -> &'a str {
+        let found = self.word_if(name);
+        self.needed(found, name)
     }
 
-    pub(super) fn word_if(&mut self, name: &str) -> Result<Option<&'a str>, String> {
-        self.take(name, "is no plain word", word)
+    pub(super) fn word_if(&mut self, name: &str) -> Option<&'a str> {
+        let json = self.take(name)?;
+        let word = word(json);
+        self.read(word, name, "is no plain word")
     }
 
-    pub(super) fn text(&mut self, name: &str) -> Result<String, String> {
-        needed(self.text_if(name)?, name)
+    pub(super) fn text(&mut self, name: &str) -> String {
+        let found = self.text_if(name);
+        self.needed(found, name)
     }
 
-    pub(super) fn text_if(&mut self, name: &str) -> Result<Option<String>, String> {
-        self.take(name, "is no text", text)
+    pub(super) fn text_if(&mut self, name: &str) -> Option<String> {
+        let json = self.take(name)?;
+        self.read(text(json), name, "is no text")
     }
 
-    pub(super) fn integer(&mut self, name: &str) -> Result<i64, String> {
-        needed(self.integer_if(name)?, name)
+    pub(super) fn integer(&mut self, name: &str) -> i64 {
+        let found = self.integer_if(name);
+        self.needed(found, name)
     }
 
-    pub(super) fn integer_if(&mut self, name: &str) -> Result<Option<i64>, String> {
-        self.take(name, "is no whole number", integer)
+    pub(super) fn integer_if(&mut self, name: &str) -> Option<i64> {
+        let json = self.take(name)?;
+        let number = json.parse().ok().filter(|_| !json.starts_with('+'));
+        self.read(number, name, "is no whole number")
     }
 
-    pub(super) fn object(&mut self, name: &str) -> Result<Self, String> {
-        needed(self.object_if(name)?, name)
+    pub(super) fn object(&mut self, name: &str) -> Self {
+        let found = self.object_if(name);
+        self.needed(found, name)
     }
 
-    pub(super) fn object_if(&mut self, name: &str) -> Result<Option<Self>, String> {
-        self.remove(name).map(Self::of).transpose()
+    pub(super) fn object_if(&mut self, name: &str) -> Option<Self> {
+        self.take(name).map(Self::of)
     }
 
     /// Empty where there is none.
-    pub(super) fn list(&mut self, name: &str) -> Result<Vec<&'a str>, String> {
-        let list = self.take(name, "is no list", |json| {
-            let mut list = Vec::new();
-            let whole = split(bare(json, b'[', b']')?, &mut |json| {
-                list.push(json);
-                Some(())
+    pub(super) fn list(&mut self, name: &str) -> Vec<&'a str> {
+        let mut list = Vec::new();
+        if let Some(json) = self.take(name) {
+            let whole = bare(json, b'[', b']').and_then(|inner| {
+                split(inner, &mut |json| {
+                    list.push(json);
+                    Some(())
+                })
             });
-            whole.map(|()| list)
-        })?;
-        Ok(list.unwrap_or_default())
-    }
-
-    /// A part that is a word, or an object whose only part has that word for its name.
-    pub(super) fn choice(&mut self, name: &str) -> Result<(&'a str, Option<&'a str>), String> {
-        let json = needed(self.remove(name), name)?;
-        match word(json) {
-            Some(word) => Ok((word, None)),
-            None => Self::of(json)?.only().map(|(word, says)| (word, Some(says))),
+            self.read(whole, name, "is no list");
         }
+        list
     }
 
-    /// That nothing is left.
-    pub(super) fn end(self) -> Result<(), String> {
-        match self.0.first() {
-            None => Ok(()),
-            Some((name, _)) => Err(format!("it says something of “{}”", short(name))),
+    /// A part that is a word, or an object whose part has that word for its name; what it says is left in the object.
+    pub(super) fn choice(&mut self, name: &str) -> (&'a str, Self) {
+        let found = self.take(name);
+        let json = self.needed(found, name);
+        if let Some(word) = word(json) {
+            return (word, Self::default());
         }
+        let inner = Self::of(json);
+        (inner.first_name(), inner)
     }
 
-    fn take<T>(&mut self, name: &str, wrong: &str, read: impl Fn(&'a str) -> Option<T>) -> Result<Option<T>, String> {
-        match self.remove(name) {
-            None => Ok(None),
-            Some(json) => read(json).map(Some).ok_or_else(|| format!("“{name}” {wrong}")),
+    /// The name of the first part; empty where there is none.
+    pub(super) fn first_name(&self) -> &'a str {
+        self.left.first().map_or("", |(name, _)| name)
+    }
+
+    fn take(&mut self, name: &str) -> Option<&'a str> {
+        let found = self.left.iter().position(|(other, _)| *other == name)?;
+        Some(self.left.remove(found).1)
+    }
+
+    fn read<T>(&mut self, value: Option<T>, name: &str, wrong: &str) -> Option<T> {
+        if value.is_none() {
+            self.wrong(format!("“{name}” {wrong}"));
         }
+        value
     }
 
-    fn remove(&mut self, name: &str) -> Option<&'a str> {
-        let found = self.0.iter().position(|(other, _)| *other == name)?;
-        Some(self.0.remove(found).1)
+    fn needed<T: Default>(&mut self, value: Option<T>, name: &str) -> T {
+        if value.is_none() {
+            self.wrong(format!("“{name}” is missing"));
+        }
+        value.unwrap_or_default()
     }
 }
 
@@ -109,13 +151,8 @@ pub(super) fn short(word: &str) -> String {
     word.chars().take(40).collect()
 }
 
-/// A whole number.
-pub(super) fn integer(json: &str) -> Option<i64> {
-    json.parse().ok().filter(|_| !json.starts_with('+'))
-}
-
 /// A text without escapes.
-pub(super) fn word(json: &str) -> Option<&str> {
+fn word(json: &str) -> Option<&str> {
     let plain = |byte| byte >= b' ' && byte != b'"' && byte != b'\\';
     bare(json, b'"', b'"').filter(|inner| inner.bytes().all(plain))
 }
@@ -161,10 +198,6 @@ fn escaped(letters: &mut Chars) -> Option<char> {
 
 fn unit(letters: &mut Chars) -> Option<u32> {
     (0..4).try_fold(0, |unit, _| Some(unit * 16 + letters.next()?.to_digit(16)?))
-}
-
-fn needed<T>(value: Option<T>, name: &str) -> Result<T, String> {
-    value.ok_or_else(|| format!("“{name}” is missing"))
 }
 
 /// What stands between two marks.
@@ -214,18 +247,39 @@ fn end_of_text(bytes: &[u8], from: usize) -> Option<usize> {
 mod tests {
     use super::*;
 
+    /// What taking something from an object gives, or what is wrong.
+    fn taken<T>(json: &str, take: impl Fn(&mut Fields) -> T) -> Result<T, String> {
+        let mut fields = Fields::of(json);
+        let taken = take(&mut fields);
+        fields.end().map(|()| taken)
+    }
+
     #[test]
     fn parts_are_found_whatever_stands_in_texts() {
-        let json = r#"{"a":"x,\"}]","b":[1,{"c":[2,3]}],"d":{"e":"é\u00e9\n"},"f":-5}"#;
-        let mut fields = Fields::of(json).expect("an object");
-        assert_eq!(fields.text("a"), Ok("x,\"}]".to_owned()));
-        assert_eq!(fields.list("b"), Ok(vec!["1", r#"{"c":[2,3]}"#]));
-        assert_eq!(fields.object("d").expect("an object").text("e"), Ok("éé\n".to_owned()));
-        assert_eq!(fields.integer("f"), Ok(-5));
-        assert_eq!(fields.text_if("g"), Ok(None));
-        assert_eq!(fields.text("g"), Err("“g” is missing".to_owned()));
+        let json = r#"{"a":"x,\"}]","b":[1,{"c":[2,3]}],"d":{"e":"é\u00e9\n\ud834\udd1e"},"f":-5,"g":{"h":1}}"#;
+        let mut fields = Fields::of(json);
+        assert_eq!(fields.text("a"), "x,\"}]");
+        assert_eq!(fields.list("b"), ["1", r#"{"c":[2,3]}"#]);
+        let mut inner = fields.object("d");
+        assert_eq!(inner.text("e"), "éé\n𝄞");
+        fields.close(inner);
+        assert_eq!(fields.integer("f"), -5);
+        assert_eq!(fields.text_if("x"), None);
+        let (word, mut inner) = fields.choice("g");
+        assert_eq!((word, inner.integer("h")), ("h", 1));
+        fields.close(inner);
         assert_eq!(fields.end(), Ok(()));
-        assert_eq!(Fields::of("{}").and_then(Fields::end), Ok(()));
+        assert_eq!(Fields::of("{}").end(), Ok(()));
+    }
+
+    #[test]
+    fn the_first_that_is_wrong_is_told() {
+        let wrong = |json: &str| taken(json, |fields| (fields.integer("a"), fields.text("b"))).expect_err("wrong");
+        assert_eq!(wrong(r#"{"a":1}"#), "“b” is missing");
+        assert_eq!(wrong(r#"{"a":"1","b":2}"#), "“a” is no whole number");
+        assert_eq!(wrong(r#"{"a":1,"b":"x","c":3}"#), "it says something of “c”");
+        assert_eq!(wrong(r#"{"a":1,"b":"x","a":1}"#), "it says something of “a”");
+        assert_eq!(wrong("[]"), "it has no parts with names");
     }
 
     #[test]
@@ -247,17 +301,13 @@ mod tests {
             "{\"a\":1}x",
             "{]",
         ] {
-            assert!(Fields::of(json).is_err(), "{json}");
+            assert!(taken(json, |fields| fields.integer_if("a")).is_err(), "{json}");
         }
     }
 
     #[test]
     fn what_is_no_value_is_refused() {
-        fn refused<T>(says: &str, take: impl Fn(&mut Fields) -> Result<T, String>) {
-            let json = format!(r#"{{"a":{says}}}"#);
-            let taken = Fields::of(&json).and_then(|mut fields| take(&mut fields));
-            assert!(taken.is_err(), "{says}");
-        }
+        let of = |says: &str| format!(r#"{{"a":{says}}}"#);
         for says in [
             "",
             "1.5",
@@ -271,7 +321,7 @@ mod tests {
             "[1]",
             "--1",
         ] {
-            refused(says, |fields| fields.integer("a"));
+            assert!(taken(&of(says), |fields| fields.integer("a")).is_err(), "{says}");
         }
         for says in [
             "",
@@ -280,15 +330,25 @@ mod tests {
             "\"\\x\"",
             "\"a\"b\"",
             "\"\\ud800\"",
+            "\"\\ud800\\u0041\"",
+            "\"\\udc00\"",
+            "\"\\u12\"",
             "\"a\u{1}\"",
             "[]",
             "{}",
             "a",
         ] {
-            refused(says, |fields| fields.text("a"));
+            assert!(taken(&of(says), |fields| fields.text("a")).is_err(), "{says}");
         }
         for says in ["1", "null", "{}", "[1", "[1}", "[]]"] {
-            refused(says, |fields| fields.list("a").map(|list| list.len()));
+            assert!(taken(&of(says), |fields| fields.list("a").len()).is_err(), "{says}");
+        }
+        for says in ["1", "[]", r#"{"b":1,"c":2}"#] {
+            let choice = |fields: &mut Fields| {
+                let (_, inner) = fields.choice("a");
+                fields.close(inner);
+            };
+            assert!(taken(&of(says), choice).is_err(), "{says}");
         }
     }
 }
