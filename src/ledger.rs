@@ -54,7 +54,6 @@ mod corrections;
 mod fold;
 mod life;
 mod words;
-mod line;
 mod written;
 mod record;
 mod merge;

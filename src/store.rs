@@ -12,6 +12,7 @@
 //! assert!(loaded.unread.is_empty());
 //! ```
 
+pub(crate) mod line;
 mod memory;
 mod record;
 mod written;

@@ -13,12 +13,11 @@
 use std::fmt;
 
 use super::event::Event;
-use super::line;
 use super::merge::Ledger;
 use super::record::{EVENTS, key_of_unread, read};
 use super::written;
 use crate::quantity::Day;
-use crate::store::RecordError;
+use crate::store::{RecordError, line};
 
 /// What a text held.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -2,9 +2,8 @@
 
 use super::event::Event;
 use super::id::EventId;
-use super::line;
 use super::written;
-use crate::store::{RecordError, Unread};
+use crate::store::{RecordError, Unread, line};
 
 /// Keys of events begin with this.
 pub const EVENTS: &str = "meniscus/event/";

@@ -2,8 +2,7 @@
 
 use std::fmt;
 
-use crc::{CRC_32_ISO_HDLC, Crc, NoTable};
-
+use super::line;
 use super::written::Written;
 use crate::fields::Named;
 use crate::kit::{Balance, Bottle, House, Instrument, Tank};
@@ -43,14 +42,10 @@ pub enum RecordError {
 /// The format that is written now. Every earlier one is still read.
 const FORMAT: u32 = 1;
 
-/// Without a table: entries are short, and the table would be a large part of the page.
-const CHECKSUM: Crc<u32, NoTable> = Crc::<u32, NoTable>::new(&CRC_32_ISO_HDLC);
-
 impl Record {
     /// As it is kept.
     pub fn to_text(&self) -> String {
-        let json = Written::from(self).to_json();
-        format!("{FORMAT} {:08x} {json}", CHECKSUM.checksum(json.as_bytes()))
+        line::seal(FORMAT, &Written::from(self).to_json())
     }
 
     /// From what was kept.
@@ -66,20 +61,7 @@ impl Record {
     /// # Errors
     /// If the text is not a record, is damaged, or is of a later format.
     pub fn from_text(text: &str) -> Result<Self, RecordError> {
-        let mut parts = text.splitn(3, ' ');
-        let (Some(format), Some(checksum), Some(json)) = (parts.next(), parts.next(), parts.next()) else {
-            return Err(RecordError::Shape);
-        };
-        let format: u32 = format.parse().map_err(|_| RecordError::Shape)?;
-        match format {
-            0 => return Err(RecordError::Shape),
-            1..=FORMAT => {}
-            _ => return Err(RecordError::Later(format)),
-        }
-        let checksum = u32::from_str_radix(checksum, 16).map_err(|_| RecordError::Shape)?;
-        if checksum != CHECKSUM.checksum(json.as_bytes()) {
-            return Err(RecordError::Checksum);
-        }
+        let json = line::unseal(text, FORMAT)?;
         Written::from_json(json)
             .and_then(Self::try_from)
             .map_err(RecordError::Content)

@@ -2,18 +2,18 @@
 
 use crc::{CRC_32_ISO_HDLC, Crc};
 
-use crate::store::RecordError;
+use super::RecordError;
 
 /// With a table, since a ledger of ten years is ten thousand lines to check at once.
 const CHECKSUM: Crc<u32> = Crc::<u32>::new(&CRC_32_ISO_HDLC);
 
 /// The line for a JSON text of that format.
-pub(super) fn seal(format: u32, json: &str) -> String {
+pub(crate) fn seal(format: u32, json: &str) -> String {
     format!("{format} {:08x} {json}", checksum(json))
 }
 
 /// The JSON of a line of the latest format or an earlier one, if it is what was sealed.
-pub(super) fn unseal(text: &str, latest: u32) -> Result<&str, RecordError> {
+pub(crate) fn unseal(text: &str, latest: u32) -> Result<&str, RecordError> {
     let mut parts = text.splitn(3, ' ');
     let (Some(format), Some(sum), Some(json)) = (parts.next(), parts.next(), parts.next()) else {
         return Err(RecordError::Shape);
@@ -33,7 +33,7 @@ pub(super) fn unseal(text: &str, latest: u32) -> Result<&str, RecordError> {
 }
 
 /// CRC-32 of a text.
-pub(super) fn checksum(text: &str) -> u32 {
+pub(crate) fn checksum(text: &str) -> u32 {
     CHECKSUM.checksum(text.as_bytes())
 }
 
