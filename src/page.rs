@@ -86,9 +86,11 @@ pub fn calculate(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
     let named: Named = serde_wasm_bindgen::from_value(fields)
         .map_err(|error| JsError::new(&format!("the fields must be an object of texts: {error}")))?;
     let app = APP.with_borrow(Clone::clone);
-    let kit = app.map_or_else(crate::kit::Kit::starter, |app| app.loaded.borrow().kit.clone());
-    let answer = calculators::calculate(name, &named, &kit)
-        .ok_or_else(|| JsError::new(&format!("there is no calculator called {name}")))?;
+    let answer = match app {
+        Some(app) => calculators::calculate(name, &named, &app.loaded.borrow().kit),
+        None => calculators::calculate(name, &named, &crate::kit::Kit::starter()),
+    };
+    let answer = answer.ok_or_else(|| JsError::new(&format!("there is no calculator called {name}")))?;
     Ok(serde_wasm_bindgen::to_value(&view::data(&answer))?)
 }
 

@@ -12,14 +12,14 @@ pub use capacity::{Fill, capacity, filling};
 pub use care::care;
 pub use measuring::{Conditions, mark_part, measure, pictures, way_items};
 pub use slips::{Precision, slips};
-pub use timing::{law_assumptions, timing, without_times};
+pub use timing::{exponent_assumption, law_assumptions, q10_assumption, timing, without_times};
 
 use crate::development::{Origin, Parameter};
 use crate::quantity::Units;
 use crate::sheet::{Assumption, Figure, Item};
 
 /// The item for a parameter that nobody measured; nothing for one that somebody did.
-pub fn assumption(figure: Figure, parameter: Parameter, field: &'static str, units: Units) -> Option<Item> {
+fn assumption(figure: Figure, parameter: Parameter, field: &'static str, units: Units) -> Option<Item> {
     let Origin::Assumed(why) = parameter.origin else {
         return None;
     };

@@ -76,18 +76,11 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
     let enough = parts::capacity(&fill, units);
     sheet.alert(&enough);
     sheet.part("Is it enough", enough);
-    let figure = Figure::number(
-        "assumed_exponent",
-        "How strength speeds it up (n)",
-        exponent.value,
-        2,
-        units,
-    );
     let assumptions = match &law {
         Some(law) => parts::law_assumptions(law, units),
-        None if sheet.figure("way_out_time_share").is_some() => parts::assumption(figure, exponent, "exponent", units)
-            .into_iter()
-            .collect(),
+        None if sheet.figure("way_out_time_share").is_some() => {
+            parts::exponent_assumption(exponent, units).into_iter().collect()
+        }
         None => Vec::new(),
     };
     sheet.part("Nobody measured this", assumptions);

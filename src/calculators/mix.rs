@@ -7,7 +7,7 @@ use crate::chemistry::Class;
 use crate::fields::{self, Choice, Field, Form};
 use crate::kit::{Kit, Measured, Way, on_mark};
 use crate::parts::{self, Bath, Conditions, Fill, Precision};
-use crate::quantity::{Dilution, Notation, Units, Volume};
+use crate::quantity::{Dilution, Notation, Span, Units, Volume};
 use crate::sheet::{Figure, Item, Sheet};
 
 /// A mark is worth a detour only where it measures about as well as the best way.
@@ -106,6 +106,7 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
         units,
     };
     let time_shown = timed.as_ref().map(|(figure, _)| figure.clone());
+    let time = time_shown.as_ref().map(|figure| Span::from_seconds(figure.value));
     let plan = volumes(&mut sheet, dilution, total, (method, bath.class), kit, conditions);
     sheet.headline.extend(time_shown);
     sheet.part("How it is read", reading(dilution, total, units));
@@ -149,16 +150,12 @@ fn run(form: &mut Form, kit: &Kit) -> Sheet {
         .map(|law| parts::law_assumptions(law, units))
         .unwrap_or_default();
     if let Some(precision) = plan.precision.filter(|_| bath.class.is_developer()) {
-        let time = law
-            .as_ref()
-            .zip(bath.temperature)
-            .zip(bath.strength)
-            .map(|((law, temperature), bottle)| law.time(temperature, dilution.strength(), bottle).time);
         let slip_law = bath.slip_law(law.as_ref(), time, progress);
         let (items, resting_on) = parts::slips(&slip_law, &precision, &kit.house);
         sheet.part("What a slip does to the negative", items);
         if law.is_none() {
-            assumptions.extend(slip_assumptions(&bath, units));
+            assumptions.extend(parts::exponent_assumption(slip_law.exponent, units));
+            assumptions.extend(parts::q10_assumption(bath.assumed_q10(), units));
         }
         assumptions.extend(resting_on);
     }
@@ -235,10 +232,12 @@ fn volumes(
         sheet.headline.push(figure);
         sheet.headline.extend(diluted);
     }
+    let first = poured_in.first().copied();
+    let best = first.map_or(f64::INFINITY, |(volume, u)| u / volume);
     if water <= Volume::ZERO {
         return Plan {
             items,
-            best: poured_in.first().map_or(f64::INFINITY, |(volume, u)| *u / *volume),
+            best,
             precision: None,
         };
     }
@@ -275,7 +274,6 @@ fn volumes(
             Err(sentence) => items.push(Item::Caution(sentence)),
         }
     }
-    let first = poured_in.first().copied();
     let precision = first.zip(whole_measured).and_then(|(first, whole)| match method {
         Method::MadeUp => Precision::made_up(first, whole),
         Method::Added => Precision::added(first, taken - first.0, whole),
@@ -293,11 +291,7 @@ fn volumes(
             units,
         )));
     }
-    Plan {
-        items,
-        best: first.map_or(f64::INFINITY, |(volume, u)| u / volume),
-        precision,
-    }
+    Plan { items, best, precision }
 }
 
 fn of(way: &Measured) -> (Volume, Volume) {
@@ -431,26 +425,4 @@ fn reading(dilution: &Dilution, total: Volume, units: Units) -> Vec<Item> {
         ))],
         _ => Vec::new(),
     }
-}
-
-fn slip_assumptions(bath: &Bath, units: Units) -> Vec<Item> {
-    let q10 = bath.assumed_q10();
-    let n = crate::development::Parameter::given_or(bath.exponent, bath.class.exponent());
-    [
-        parts::assumption(
-            Figure::number("assumed_exponent", "How strength speeds it up (n)", n.value, 2, units),
-            n,
-            "exponent",
-            units,
-        ),
-        parts::assumption(
-            Figure::number("assumed_q10", "Faster by, for 10 °C", q10.value, 2, units),
-            q10,
-            "q10",
-            units,
-        ),
-    ]
-    .into_iter()
-    .flatten()
-    .collect()
 }

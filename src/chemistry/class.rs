@@ -49,11 +49,6 @@ impl Class {
         !matches!(self, Self::StopBath | Self::Fixer | Self::Other)
     }
 
-    /// Its word in forms and files.
-    pub fn word(self) -> &'static str {
-        Self::ALL[self as usize].0
-    }
-
     /// Its name for people.
     pub fn name(self) -> &'static str {
         Self::ALL[self as usize].1

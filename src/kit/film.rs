@@ -88,6 +88,12 @@ impl Load {
             .sum()
     }
 
+    /// The one format of it, if all is of one.
+    pub fn only_format(&self) -> Option<Film> {
+        let mut formats = Film::ALL.into_iter().filter(|&film| self.count(film) > 0);
+        formats.next().filter(|_| formats.next().is_none())
+    }
+
     /// Whether there is nothing to develop.
     pub fn is_empty(&self) -> bool {
         self.pieces() == 0

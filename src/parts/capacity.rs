@@ -1,7 +1,7 @@
 //! Whether a fill covers the film, stays below the brim, and holds enough concentrate; and every way out when it does not.
 
 use crate::development::{Parameter, RateLaw};
-use crate::kit::{Cover, Film, Load, Tank, Turning};
+use crate::kit::{Cover, Load, Tank, Turning};
 use crate::quantity::{Dilution, Temperature, Units, Volume};
 use crate::sheet::{Figure, Item, Picture};
 
@@ -195,8 +195,7 @@ fn covering(total: Volume, cover: Volume, tank: &Tank, load: &Load, units: Units
 
 /// How many of a load's films go in, where they are all of one format.
 fn most_that_fit(tank: &Tank, load: &Load) -> String {
-    let formats: Vec<Film> = Film::ALL.into_iter().filter(|&film| load.count(film) > 0).collect();
-    let [film] = formats[..] else {
+    let Some(film) = load.only_format() else {
         return "Load fewer films, or divide them over two fills.".to_owned();
     };
     let most = (1..load.count(film))
@@ -236,11 +235,7 @@ fn fewer_films(fill: &Fill, have: Volume, least: Volume, units: Units) -> Vec<It
         2,
         units,
     ))];
-    let formats: Vec<Film> = Film::ALL
-        .into_iter()
-        .filter(|&film| fill.load.count(film) > 0)
-        .collect();
-    if let [film] = formats[..] {
+    if let Some(film) = fill.load.only_format() {
         let count = (film_units / film.units() + 1e-9).floor() as u32;
         items.push(Item::Text(match count {
             0 => format!("Not even one {} at this dilution and volume.", film.label()),

@@ -225,16 +225,6 @@ fn assumptions(law: &SlipLaw, house: &House) -> Vec<Item> {
         2,
         units,
     );
-    let own = (house.hand != House::default().hand).then_some(house.hand);
-    let hand = Parameter::given_or(
-        own,
-        Guess {
-            value: house.hand,
-            least: 1.0,
-            most: 4.0,
-            why: "what careful hands repeat, in percent of contrast; set it in Kit",
-        },
-    );
     let default = House::default();
     let limit = |is_default: bool, value: f64, least: f64, most: f64, why: &'static str| {
         let guess = Guess {
@@ -251,7 +241,13 @@ fn assumptions(law: &SlipLaw, house: &House) -> Vec<Item> {
         assumption(progress, law.progress, "progress", units),
         assumption(
             Figure::number("assumed_hand", "The hand repeats contrast to, %", house.hand, 1, units),
-            hand,
+            limit(
+                house.hand == default.hand,
+                house.hand,
+                1.0,
+                4.0,
+                "what careful hands repeat, in percent of contrast; set it in Kit",
+            ),
             "hand",
             units,
         ),

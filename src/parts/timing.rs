@@ -19,12 +19,10 @@ const STEPS: u32 = 24;
 
 /// What can be said of the time without any time of a data sheet: what a degree does, by the assumption.
 pub fn without_times(q10: Parameter, units: Units) -> Vec<Item> {
-    let degree = match units.temperature {
-        TemperatureUnit::Celsius => (0.1, "One degree Celsius warmer shortens it by"),
-        TemperatureUnit::Fahrenheit => (0.1 / 1.8, "One degree Fahrenheit warmer shortens it by"),
-    };
-    let shorter = |q10: f64| 1.0 - q10.powf(-degree.0);
-    let figure = Figure::percent("shorter_per_degree", degree.1, shorter(q10.value), units);
+    let (degree, name) = one_degree(units);
+    let shorter = |q10: f64| 1.0 - q10.powf(-degree.kelvins() / 10.0);
+    let label = format!("{name} warmer shortens it by");
+    let figure = Figure::percent("shorter_per_degree", label, shorter(q10.value), units);
     vec![
         Item::Text(TIMES_WANTED.to_owned()),
         Item::Figure(match q10.is_assumed() {
@@ -60,11 +58,8 @@ pub fn timing(
     if assumed {
         figure = figure.between(&units.span(prediction.band.0), &units.span(prediction.band.1));
     }
-    let (degree, label) = match units.temperature {
-        TemperatureUnit::Celsius => (1.0, "One degree Celsius warmer takes off"),
-        TemperatureUnit::Fahrenheit => (1.0 / 1.8, "One degree Fahrenheit warmer takes off"),
-    };
-    let degree = TemperatureDifference::from_kelvins(degree);
+    let (degree, name) = one_degree(units);
+    let label = format!("{name} warmer takes off");
     let warmer = law.time(temperature + degree, strength, bottle).time;
     let mut items = vec![Item::Picture(curve(law, temperature, strength, bottle, times, units))];
     items.push(Item::Figure(
@@ -115,25 +110,34 @@ pub fn timing(
 
 /// The assumptions that a law rests on.
 pub fn law_assumptions(law: &RateLaw, units: Units) -> Vec<Item> {
-    let q10 = law.q10();
-    let n = law.exponent();
     [
-        assumption(
-            Figure::number("assumed_q10", "Faster by, for 10 °C", q10.value, 2, units),
-            q10,
-            "q10",
-            units,
-        ),
-        assumption(
-            Figure::number("assumed_exponent", "How strength speeds it up (n)", n.value, 2, units),
-            n,
-            "exponent",
-            units,
-        ),
+        q10_assumption(law.q10(), units),
+        exponent_assumption(law.exponent(), units),
     ]
     .into_iter()
     .flatten()
     .collect()
+}
+
+/// The item for a factor per 10 degrees that nobody measured.
+pub fn q10_assumption(q10: Parameter, units: Units) -> Option<Item> {
+    let figure = Figure::number("assumed_q10", "Faster by, for 10 °C", q10.value, 2, units);
+    assumption(figure, q10, "q10", units)
+}
+
+/// The item for a dilution exponent that nobody measured.
+pub fn exponent_assumption(n: Parameter, units: Units) -> Option<Item> {
+    let figure = Figure::number("assumed_exponent", "How strength speeds it up (n)", n.value, 2, units);
+    assumption(figure, n, "exponent", units)
+}
+
+/// One degree of the user's scale, and its name at the start of a sentence.
+fn one_degree(units: Units) -> (TemperatureDifference, &'static str) {
+    let (kelvins, name) = match units.temperature {
+        TemperatureUnit::Celsius => (1.0, "One degree Celsius"),
+        TemperatureUnit::Fahrenheit => (1.0 / 1.8, "One degree Fahrenheit"),
+    };
+    (TemperatureDifference::from_kelvins(kelvins), name)
 }
 
 fn warnings(law: &RateLaw, temperature: Temperature, time: Span, units: Units) -> Vec<Item> {

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use crate::quantity::{Mass, Span, Temperature, TemperatureDifference, Units, Volume};
+use crate::quantity::{Mass, Span, TemperatureDifference, Units, Volume};
 
 /// Text that mostly stands in the program.
 pub type Text = Cow<'static, str>;
@@ -60,12 +60,6 @@ impl Figure {
     /// A mass.
     pub fn mass(name: impl Into<Text>, label: impl Into<Text>, mass: Mass, units: Units) -> Self {
         Self::new(name.into(), label.into(), (mass.grams(), "g"), units.mass(mass), false)
-    }
-
-    /// A temperature.
-    pub fn temperature(name: impl Into<Text>, label: impl Into<Text>, temperature: Temperature, units: Units) -> Self {
-        let value = (temperature.celsius(), "°C");
-        Self::new(name.into(), label.into(), value, units.temperature(temperature), false)
     }
 
     /// A difference of temperature, or an error of it.
