@@ -22,6 +22,7 @@ use std::fmt;
 
 pub use memory::Memory;
 pub use record::{Record, RecordError};
+pub(crate) use written::CLASSES;
 
 use crate::fields::Named;
 use crate::kit::{Kept, Kit};

@@ -12,8 +12,8 @@ mod write;
 
 use super::description::TestKind;
 use super::event::Event;
-use crate::chemistry::Class;
 use crate::kit::{Colour, Light, Material};
+use crate::store::CLASSES;
 use fields::Fields;
 use object::Object;
 
@@ -65,15 +65,6 @@ const TESTS: [(&str, TestKind); 7] = [
     ("residual_thiosulfate", TestKind::ResidualThiosulfate),
     ("comparison", TestKind::Comparison),
     ("other", TestKind::Other),
-];
-const CLASSES: [(&str, Class); 7] = [
-    ("syrup", Class::Syrup),
-    ("liquid", Class::LiquidConcentrate),
-    ("powder", Class::PowderStock),
-    ("working", Class::WorkingDeveloper),
-    ("stop", Class::StopBath),
-    ("fixer", Class::Fixer),
-    ("other", Class::Other),
 ];
 
 /// An event as JSON on one line.

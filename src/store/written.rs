@@ -112,7 +112,8 @@ const READINGS: [(&str, Reading); 3] = [
     ("half_marks", Reading::HalfMarks),
     ("fifths", Reading::Fifths),
 ];
-const CLASSES: [(&str, Class); 7] = [
+/// Shared with the ledger, whose events name classes by the same words.
+pub(crate) const CLASSES: [(&str, Class); 7] = [
     ("syrup", Class::Syrup),
     ("liquid", Class::LiquidConcentrate),
     ("powder", Class::PowderStock),
