@@ -5,8 +5,8 @@ use std::hint::black_box;
 use std::time::{Duration, Instant};
 
 use meniscus::calculators::calculate;
+use meniscus::darkroom::Darkroom;
 use meniscus::fields::Named;
-use meniscus::kit::Kit;
 use meniscus::view;
 
 /// Runs that are not counted, and runs that are.
@@ -38,14 +38,16 @@ const SHEETS: [Sheet; 6] = [
 ];
 
 fn main() {
-    let kit = Kit::starter();
+    let darkroom = Darkroom::starter("2026-03-01".parse().expect("a day"));
     println!("{:<24} {:>10} {:>10}", "from fields to HTML", "median µs", "slowest µs");
     for (name, calculator, fields) in SHEETS {
         let named: Named = fields
             .iter()
             .map(|(name, text)| ((*name).to_owned(), (*text).to_owned()))
             .collect();
-        let mut times: Vec<Duration> = (0..WARMING + COUNTED).map(|_| once(calculator, &named, &kit)).collect();
+        let mut times: Vec<Duration> = (0..WARMING + COUNTED)
+            .map(|_| once(calculator, &named, &darkroom))
+            .collect();
         times.drain(..WARMING);
         times.sort_unstable();
         let microseconds = |time: Duration| time.as_secs_f64() * 1e6;
@@ -58,9 +60,9 @@ fn main() {
 }
 
 /// One sheet: fields, calculator, headline and parts as HTML.
-fn once(calculator: &str, named: &Named, kit: &Kit) -> Duration {
+fn once(calculator: &str, named: &Named, darkroom: &Darkroom) -> Duration {
     let begun = Instant::now();
-    let answer = calculate(calculator, black_box(named), black_box(kit)).expect("a calculator of the list");
+    let answer = calculate(calculator, black_box(named), black_box(darkroom)).expect("a calculator of the list");
     black_box((
         view::headline(&answer).into_string(),
         view::sheet(&answer).into_string(),

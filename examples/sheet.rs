@@ -2,11 +2,12 @@
 //! With `--json` as data, else as text. Without a name it lists the calculators and their fields.
 
 use std::process::ExitCode;
+use std::time::{SystemTime, UNIX_EPOCH};
 
 use meniscus::calculators::{self, calculate};
+use meniscus::darkroom::Darkroom;
 use meniscus::fields::Named;
-use meniscus::kit::Kit;
-use meniscus::quantity::Units;
+use meniscus::quantity::{Day, Units};
 use meniscus::view;
 
 fn main() -> ExitCode {
@@ -27,7 +28,7 @@ fn main() -> ExitCode {
         };
         named.insert(field.to_owned(), text.to_owned());
     }
-    let Some(answer) = calculate(name, &named, &Kit::starter()) else {
+    let Some(answer) = calculate(name, &named, &Darkroom::starter(today())) else {
         eprintln!("there is no calculator called {name}");
         list();
         return ExitCode::FAILURE;
@@ -44,6 +45,12 @@ fn main() -> ExitCode {
         true => ExitCode::SUCCESS,
         false => ExitCode::FAILURE,
     }
+}
+
+/// The day in UTC; a clock before 1970 counts as its first day.
+fn today() -> Day {
+    let since = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default();
+    Day::from_days((since.as_secs() / 86_400) as i32)
 }
 
 fn list() {

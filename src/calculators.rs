@@ -2,14 +2,15 @@
 //!
 //! ```
 //! use meniscus::calculators::calculate;
+//! use meniscus::darkroom::Darkroom;
 //! use meniscus::fields::Named;
-//! use meniscus::kit::Kit;
 //!
 //! let fields = Named::from([("dilution", "1:31"), ("total", "600 ml")].map(|(k, v)| (k.to_owned(), v.to_owned())));
-//! let answer = calculate("mix", &fields, &Kit::starter()).expect("mix is in the list");
+//! let darkroom = Darkroom::starter("2026-03-01".parse().expect("a day"));
+//! let answer = calculate("mix", &fields, &darkroom).expect("mix is in the list");
 //! assert_eq!(answer.sheet.figure("concentrate").map(|figure| figure.shown.as_str()), Some("18.75 ml"));
 //! assert!(answer.faults.is_empty());
-//! assert!(calculate("alchemy", &fields, &Kit::starter()).is_none());
+//! assert!(calculate("alchemy", &fields, &darkroom).is_none());
 //! ```
 
 mod fill;
@@ -17,11 +18,11 @@ mod measure;
 mod mix;
 mod time;
 
+use crate::darkroom::Darkroom;
 use crate::fields::{AnyField, Fault, Form, Named};
-use crate::kit::Kit;
 use crate::sheet::Sheet;
 
-/// A calculator: its name, what it takes, and the function from a form and a kit to a sheet.
+/// A calculator: its name, what it takes, and the function from a form and a darkroom to a sheet.
 pub struct Calculator {
     /// Name in forms, scripts and on the command line.
     pub name: &'static str,
@@ -30,7 +31,7 @@ pub struct Calculator {
     /// Its fields, in the order of the form.
     pub fields: &'static [&'static dyn AnyField],
     /// From fields to a sheet; what cannot be read becomes a fault of the form, and the rest is still computed.
-    run: fn(&mut Form, &Kit) -> Sheet,
+    run: fn(&mut Form, &Darkroom) -> Sheet,
 }
 
 /// A sheet, and what was wrong with the fields.
@@ -51,16 +52,16 @@ pub fn find(name: &str) -> Option<&'static Calculator> {
 }
 
 /// The answer of the calculator of that name; `None` if there is none of that name.
-pub fn calculate(name: &str, fields: &Named, kit: &Kit) -> Option<Answer> {
-    find(name).map(|calculator| calculator.answer(fields, kit))
+pub fn calculate(name: &str, fields: &Named, darkroom: &Darkroom) -> Option<Answer> {
+    find(name).map(|calculator| calculator.answer(fields, darkroom))
 }
 
 impl Calculator {
     /// Reads the fields and computes what they allow.
-    pub fn answer(&self, fields: &Named, kit: &Kit) -> Answer {
-        let mut form = Form::new(fields, kit.house.units);
+    pub fn answer(&self, fields: &Named, darkroom: &Darkroom) -> Answer {
+        let mut form = Form::new(fields, darkroom.kit.house.units);
         form.refuse_unknown(self.fields);
-        let sheet = (self.run)(&mut form, kit);
+        let sheet = (self.run)(&mut form, darkroom);
         Answer {
             sheet,
             faults: form.into_faults(),

@@ -14,7 +14,7 @@
 //!     product: "Blue Syrup".into(),
 //!     class: Class::Syrup,
 //!     density: None,
-//!     dilution: None,
+//!     dilutions: vec![],
 //!     least_per_film: None,
 //!     times: vec![],
 //!     exponent: None,
@@ -70,7 +70,7 @@ pub use keep::{KeepError, Loaded, TakenIn, append, load_all, take_in};
 pub use life::ContentLife;
 pub use merge::Ledger;
 pub use problem::{Problem, Trouble};
-pub use record::{EVENTS, read};
+pub use record::read;
 pub use shelf::{
     Account, Bottle, Counts, Discarded, Draw, Entry, Films, Missing, Opening, Place, PlaceNote, Segment, Shelf, Source,
     Stood, Tested,

@@ -4,9 +4,10 @@
 //! The modules in reading order; each names only those before it.
 //!
 //! ```
-//! use meniscus::{calculators::calculate, fields::Named, kit::Kit, view};
+//! use meniscus::{calculators::calculate, darkroom::Darkroom, fields::Named, quantity::Day, view};
 //!
-//! let answer = calculate("mix", &Named::new(), &Kit::starter()).expect("mix is in the list");
+//! let today: Day = "2026-03-01".parse().expect("a day");
+//! let answer = calculate("mix", &Named::new(), &Darkroom::starter(today)).expect("mix is in the list");
 //! assert!(view::text(&answer).contains("18.75 ml"));
 //! ```
 
@@ -18,11 +19,12 @@ pub mod kit;
 pub mod keeping;
 pub mod sheet;
 pub mod fields;
+pub mod store;
+pub mod ledger;
+pub mod darkroom;
 pub mod parts;
 pub mod calculators;
 pub mod entries;
-pub mod store;
-pub mod ledger;
 pub mod view;
 #[cfg(target_arch = "wasm32")]
 pub mod page;

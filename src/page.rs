@@ -10,6 +10,7 @@ mod look;
 mod rooms;
 
 use std::cell::RefCell;
+use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use gloo_events::EventListener;
@@ -20,15 +21,22 @@ use web_sys::{Document, StorageEvent};
 pub use browser::door;
 
 use crate::calculators;
+use crate::darkroom::Darkroom;
 use crate::fields::Named;
-use crate::store::{self, Door, DoorError, Loaded, Record};
+use crate::store::{self, Door, DoorError, Record, Unread};
 use crate::view;
 
 /// Everything that lives as long as the page.
 struct App {
     document: Document,
     door: Box<dyn Door>,
-    loaded: RefCell<Loaded>,
+    darkroom: RefCell<Darkroom>,
+    /// What stood in the forms when the page was opened or another tab wrote.
+    forms: RefCell<BTreeMap<String, Named>>,
+    /// Entries of the store that could not be read.
+    unread: RefCell<Vec<Unread>>,
+    /// Why the store cannot be used at all.
+    trouble: Option<DoorError>,
     /// What could not be kept, by its key, and why; tried again with every later write.
     unkept: RefCell<Vec<Unkept>>,
     listeners: RefCell<Vec<EventListener>>,
@@ -53,12 +61,14 @@ thread_local! {
 fn begin() -> Result<(), JsValue> {
     let document = dom::document()?;
     let (door, trouble) = browser::door();
-    let mut loaded = store::load(&*door);
-    loaded.trouble = loaded.trouble.or(trouble);
+    let loaded = store::load(&*door);
     let app = Rc::new(App {
         document,
         door,
-        loaded: RefCell::new(loaded),
+        darkroom: RefCell::new(Darkroom::with(loaded.kit, clock::today())),
+        forms: RefCell::new(loaded.forms),
+        unread: RefCell::new(loaded.unread),
+        trouble: loaded.trouble.or(trouble),
         unkept: RefCell::default(),
         listeners: RefCell::default(),
         later: RefCell::default(),
@@ -87,8 +97,8 @@ pub fn calculate(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
         .map_err(|error| JsError::new(&format!("the fields must be an object of texts: {error}")))?;
     let app = APP.with_borrow(Clone::clone);
     let answer = match app {
-        Some(app) => calculators::calculate(name, &named, &app.loaded.borrow().kit),
-        None => calculators::calculate(name, &named, &crate::kit::Kit::starter()),
+        Some(app) => calculators::calculate(name, &named, &app.darkroom.borrow()),
+        None => calculators::calculate(name, &named, &Darkroom::starter(clock::today())),
     };
     let answer = answer.ok_or_else(|| JsError::new(&format!("there is no calculator called {name}")))?;
     Ok(serde_wasm_bindgen::to_value(&view::data(&answer))?)
@@ -125,9 +135,9 @@ impl App {
     }
 
     fn show_trouble(&self) {
-        let loaded = self.loaded.borrow();
+        let unread = self.unread.borrow();
         let unkept = self.unkept.borrow();
-        let mut troubles: Vec<DoorError> = loaded
+        let mut troubles: Vec<DoorError> = self
             .trouble
             .into_iter()
             .chain(unkept.iter().map(|unkept| unkept.error))
@@ -138,8 +148,8 @@ impl App {
             .map(|trouble| crate::fields::sentence(&trouble.to_string()))
             .collect();
         if let Some(place) = self.document.get_element_by_id("trouble") {
-            place.set_inner_html(&view::trouble(&sentences, &loaded.unread).into_string());
-            dom::show(&place, !sentences.is_empty() || !loaded.unread.is_empty());
+            place.set_inner_html(&view::trouble(&sentences, &unread).into_string());
+            dom::show(&place, !sentences.is_empty() || !unread.is_empty());
         }
     }
 
@@ -164,7 +174,8 @@ impl App {
                 store::lay(&mut loaded.kit, id, unkept.record.clone());
             }
         }
-        *self.loaded.borrow_mut() = loaded;
+        *self.unread.borrow_mut() = loaded.unread;
+        *self.darkroom.borrow_mut() = Darkroom::with(loaded.kit, clock::today());
         kit::show(self);
         answers::show_all(self);
         self.show_trouble();

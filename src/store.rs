@@ -33,6 +33,8 @@ pub const PREFIX: &str = "meniscus/";
 pub const KIT: &str = "meniscus/kit/";
 /// Keys of what stood in a form last.
 pub const FORMS: &str = "meniscus/form/";
+/// Keys of what happened to bottles and places: the ledger reads those.
+pub const EVENTS: &str = "meniscus/event/";
 /// Where an unreadable entry is moved to before its key is written again.
 const DAMAGED: &str = "meniscus/damaged/";
 
@@ -113,7 +115,7 @@ pub struct Unread {
     pub why: RecordError,
 }
 
-/// Reads everything that is kept.
+/// Reads everything that is kept but the ledger.
 pub fn load(door: &dyn Door) -> Loaded {
     let mut loaded = Loaded {
         kit: Kit::starter(),
@@ -129,7 +131,7 @@ pub fn load(door: &dyn Door) -> Loaded {
         }
     };
     keys.sort_unstable();
-    for key in keys {
+    for key in keys.into_iter().filter(|key| !key.starts_with(EVENTS)) {
         let Ok(Some(text)) = door.get(&key) else {
             continue;
         };

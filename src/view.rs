@@ -1,10 +1,11 @@
 //! A sheet to plain text, to HTML and SVG, and to data. Pure; tested on the host.
 //!
 //! ```
-//! use meniscus::{calculators::calculate, fields::Named, kit::Kit, view};
+//! use meniscus::{calculators::calculate, darkroom::Darkroom, fields::Named, quantity::Day, view};
 //!
+//! let today: Day = "2026-03-01".parse().expect("a day");
 //! let named = Named::from([("total".to_owned(), "<script>".to_owned())]);
-//! let answer = calculate("mix", &named, &Kit::starter()).expect("mix is in the list");
+//! let answer = calculate("mix", &named, &Darkroom::starter(today)).expect("mix is in the list");
 //! assert!(!view::sheet(&answer).into_string().contains("<script>"));
 //! ```
 
@@ -16,5 +17,5 @@ mod text;
 
 pub use data::{AssumptionData, Data, FigureData, data};
 pub use html::{headline, parts, sheet};
-pub use notices::{Thing, options, things, trouble, undo};
+pub use notices::{Thing, dilutions, options, things, trouble, undo};
 pub use text::text;

@@ -14,6 +14,8 @@ use meniscus::view;
 
 use golden::Golden;
 
+#[path = "common/darkroom.rs"]
+mod darkroom;
 #[path = "common/golden.rs"]
 mod golden;
 #[path = "faults/markup.rs"]
@@ -101,7 +103,7 @@ fn all_at_once(fields: &[&dyn AnyField], faults_of: impl Fn(&Named) -> Vec<Fault
 fn every_field_of_every_form() {
     let mut golden = Golden::new("faults");
     for calculator in calculators::ALL {
-        let answer = |named: &Named| calculator.answer(named, &Kit::starter()).faults;
+        let answer = |named: &Named| calculator.answer(named, &darkroom::starter()).faults;
         let mut text = every_field(calculator.fields, |field, typed| answer(&named(&[(field, typed)])));
         text += &all_at_once(calculator.fields, answer);
         golden.check(calculator.name, &text);
@@ -212,7 +214,7 @@ fn fills() -> String {
     ];
     let mut text = String::new();
     for (what, calculator, fields) in cases {
-        let answer = calculate(calculator, &named(fields), &Kit::starter()).expect("a calculator");
+        let answer = calculate(calculator, &named(fields), &darkroom::starter()).expect("a calculator");
         writeln!(text, "{what}: {calculator} {}", shown(fields)).expect("text");
         for fault in &answer.faults {
             writeln!(text, "  ! {}: {}", fault.field, fault.sentence).expect("text");
@@ -325,7 +327,7 @@ fn one_bad_field_leaves_the_rest() {
     let mix = calculators::find("mix").expect("mix");
     for field in mix.fields {
         for (what, typed) in TEXTS {
-            let answer = mix.answer(&named(&[(field.name(), typed)]), &Kit::starter());
+            let answer = mix.answer(&named(&[(field.name(), typed)]), &darkroom::starter());
             if ["total", "dilution"].contains(&field.name()) {
                 continue;
             }
@@ -337,9 +339,12 @@ fn one_bad_field_leaves_the_rest() {
         }
     }
     // Of the two that the volumes need, the other is still told.
-    let no_total = mix.answer(&named(&[("total", "some"), ("times", "6:45 at 20")]), &Kit::starter());
+    let no_total = mix.answer(
+        &named(&[("total", "some"), ("times", "6:45 at 20")]),
+        &darkroom::starter(),
+    );
     assert_eq!(no_total.sheet.figure("time").expect("a time").shown, "6:45");
-    let no_dilution = mix.answer(&named(&[("dilution", "some")]), &Kit::starter());
+    let no_dilution = mix.answer(&named(&[("dilution", "some")]), &darkroom::starter());
     assert_eq!(no_dilution.sheet.figure("total").expect("a total").shown, "600 ml");
 }
 
@@ -366,17 +371,17 @@ fn hostile_kit() -> Kit {
 /// Nothing that is typed, kept or named becomes markup.
 #[test]
 fn nothing_is_executed() {
-    let kit = hostile_kit();
+    let darkroom = darkroom::with(hostile_kit());
     for calculator in calculators::ALL {
         for field in calculator.fields {
             for (_, typed) in TEXTS {
-                let answer = calculator.answer(&named(&[(field.name(), typed)]), &kit);
+                let answer = calculator.answer(&named(&[(field.name(), typed)]), &darkroom);
                 sound(&answer);
             }
         }
         let with_bottle = named(&[("bottle", "own")]);
         let known = calculator.fields.iter().any(|field| field.name() == "bottle");
-        sound(&calculator.answer(if known { &with_bottle } else { const { &Named::new() } }, &kit));
+        sound(&calculator.answer(if known { &with_bottle } else { const { &Named::new() } }, &darkroom));
     }
 }
 

@@ -4,6 +4,8 @@
 
 use proptest::test_runner::{Config, RngSeed};
 
+#[path = "common/darkroom.rs"]
+mod darkroom;
 #[path = "laws/any_text.rs"]
 mod any_text;
 #[path = "laws/development.rs"]

@@ -90,7 +90,7 @@ fn dilutions_by_counting_parts() {
 fn mixes() -> Vec<(Case, Sheet)> {
     let cases: Cases = cases::load("mix");
     let answered = cases.case.into_iter().map(|case| {
-        let sheet = case.answer("mix", &case.kit()).sheet;
+        let sheet = case.answer("mix").sheet;
         (case, sheet)
     });
     answered.collect()

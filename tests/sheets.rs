@@ -11,6 +11,8 @@ use meniscus::view;
 
 use golden::Golden;
 
+#[path = "common/darkroom.rs"]
+mod darkroom;
 #[path = "common/golden.rs"]
 mod golden;
 
@@ -229,7 +231,7 @@ const SHEETS: &[Sheet] = &[
 fn whole_sheets() {
     let mut golden = Golden::new("sheets");
     for (name, calculator, fields, kit) in SHEETS {
-        let answer = calculate(calculator, &named(fields), &kit()).expect("a calculator");
+        let answer = calculate(calculator, &named(fields), &darkroom::with(kit())).expect("a calculator");
         golden.check(name, &view::text(&answer));
     }
     golden.finish();
@@ -252,7 +254,7 @@ fn the_readme_shows_a_true_sheet() {
     let answer = calculate(
         "mix",
         &named(&[("dilution", "1:31"), ("total", "600 ml")]),
-        &Kit::starter(),
+        &darkroom::starter(),
     );
     let text = view::text(&answer.expect("mix"));
     assert!(
@@ -265,7 +267,7 @@ fn the_readme_shows_a_true_sheet() {
 #[test]
 fn the_page_says_what_the_text_says() {
     for (name, calculator, fields, kit) in SHEETS {
-        let answer = calculate(calculator, &named(fields), &kit()).expect("a calculator");
+        let answer = calculate(calculator, &named(fields), &darkroom::with(kit())).expect("a calculator");
         let html = format!(
             "{}{}",
             view::headline(&answer).into_string(),

@@ -7,6 +7,8 @@ use std::collections::BTreeMap;
 use meniscus::kit::Kit;
 use meniscus::store::{self, Door, DoorError, FORMS, KIT, Memory, PREFIX, Record, RecordError};
 
+#[path = "common/darkroom.rs"]
+mod darkroom;
 #[path = "stores/written.rs"]
 mod written;
 

@@ -4,7 +4,6 @@
 use std::collections::BTreeSet;
 
 use meniscus::calculators;
-use meniscus::kit::Kit;
 use meniscus::sheet::{Item, Sheet, Standing};
 use meniscus::view;
 
@@ -55,8 +54,7 @@ fn calculators_give_their_published_and_worked_figures() {
 
 /// What differs from the case, in sentences.
 fn check(calculator: &str, case: &Case) -> Vec<String> {
-    let kit = case.kit();
-    let answer = case.answer(calculator, &kit);
+    let answer = case.answer(calculator);
     let mut wrong = Vec::new();
     let faults: Vec<_> = answer
         .faults
@@ -159,8 +157,7 @@ fn data_says_what_the_sheet_says() {
     for calculator in calculators::ALL {
         let cases: Cases = cases::load(calculator.name);
         for case in &cases.case {
-            let kit: Kit = case.kit();
-            let answer = case.answer(calculator.name, &kit);
+            let answer = case.answer(calculator.name);
             let json = serde_json::to_value(view::data(&answer)).expect("data is JSON");
             let figures = json["figures"].as_array().expect("a list of figures");
             assert_eq!(figures.len(), answer.sheet.figures().len(), "{}", case.name);

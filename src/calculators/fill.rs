@@ -3,8 +3,8 @@
 //! Worked example: 600 ml at 1+50 hold 11.76 ml; two rolls at 6 ml each want 12 ml, so 612 ml, or one roll, or 1+49.
 
 use super::Calculator;
+use crate::darkroom::Darkroom;
 use crate::fields::{self, Form};
-use crate::kit::Kit;
 use crate::parts::{self, Bath, Fill};
 use crate::sheet::{Figure, Sheet};
 
@@ -32,7 +32,7 @@ pub(super) const FILL: Calculator = Calculator {
     run,
 };
 
-fn run(form: &mut Form, kit: &Kit) -> Sheet {
+fn run(form: &mut Form, Darkroom { kit, .. }: &Darkroom) -> Sheet {
     let units = form.units();
     let (load, tank) = parts::load(form, kit);
     let total = form.read(&fields::TOTAL);

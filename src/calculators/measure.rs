@@ -3,8 +3,8 @@
 //! Worked example: 4 ml from a 10 ml syringe by ISO 7886-1 is good to 1.5 % of 10 ml and 1 % of 4 ml, 0.19 ml.
 
 use super::Calculator;
+use crate::darkroom::Darkroom;
 use crate::fields::{self, Field, Form, Temperatures, Volumes};
-use crate::kit::Kit;
 use crate::parts::{self, Conditions};
 use crate::quantity::{Temperature, TemperatureDifference, Volume, bounds};
 use crate::sheet::{Figure, Item, Sheet};
@@ -20,7 +20,7 @@ pub(super) const MEASURE: Calculator = Calculator {
     run,
 };
 
-fn run(form: &mut Form, kit: &Kit) -> Sheet {
+fn run(form: &mut Form, Darkroom { kit, .. }: &Darkroom) -> Sheet {
     let units = form.units();
     let density = form.read(&fields::DENSITY);
     let from_20 = form

@@ -4,6 +4,7 @@
 
 use super::Calculator;
 use crate::chemistry::Class;
+use crate::darkroom::Darkroom;
 use crate::fields::{self, Choice, Field, Form};
 use crate::kit::{Kit, Measured, Way, on_mark};
 use crate::parts::{self, Bath, Conditions, Fill, Precision};
@@ -59,7 +60,7 @@ pub(super) const MIX: Calculator = Calculator {
     run,
 };
 
-fn run(form: &mut Form, kit: &Kit) -> Sheet {
+fn run(form: &mut Form, Darkroom { kit, .. }: &Darkroom) -> Sheet {
     let units = form.units();
     let bath = Bath::read(form, kit);
     let total = form.read(&fields::TOTAL);

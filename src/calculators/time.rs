@@ -3,8 +3,8 @@
 //! Worked example: 10 min at 20 °C with a factor of 2 for 10 °C is 8.71 min at 22 °C (10 / 2^0.2).
 
 use super::Calculator;
+use crate::darkroom::Darkroom;
 use crate::fields::{self, Form};
-use crate::kit::Kit;
 use crate::parts::{self, Bath};
 use crate::sheet::Sheet;
 
@@ -24,7 +24,7 @@ pub(super) const TIME: Calculator = Calculator {
     run,
 };
 
-fn run(form: &mut Form, kit: &Kit) -> Sheet {
+fn run(form: &mut Form, Darkroom { kit, .. }: &Darkroom) -> Sheet {
     let units = form.units();
     let bath = Bath::read(form, kit);
     let mut sheet = Sheet {

@@ -3,21 +3,21 @@
 use super::{Entry, named};
 use crate::chemistry::Class;
 use crate::fields::{
-    AnyField, CLASS, Choice, DENSITY, Dilutions, EXPONENT, Field, Form, LEAST_PER_FILM, Named, Names, TIMES,
+    AnyField, CLASS, Choice, DENSITY, DilutionLists, EXPONENT, Field, Form, LEAST_PER_FILM, Named, Names, TIMES,
 };
 use crate::kit::Bottle;
-use crate::quantity::{Units, exact};
+use crate::quantity::{Dilution, Units, exact};
 
 const PRODUCT: Field<Names> = Field::new("product", "Product, as you call it", Names).needed();
 const USUAL_CLASS: Field<Choice<Class>> = Field::new("class", "Kind of bath", Choice(&Class::ALL)).initial("syrup");
-const USUAL_DILUTION: Field<Dilutions> = Field::new("dilution", "Usual dilution", Dilutions);
+const DILUTIONS: Field<DilutionLists> = Field::new("dilution", "Dilutions", DilutionLists);
 
 impl Entry for Bottle {
     const FORM: &'static str = "bottle";
     const FIELDS: &'static [&'static dyn AnyField] = &[
         &PRODUCT,
         &USUAL_CLASS,
-        &USUAL_DILUTION,
+        &DILUTIONS,
         &LEAST_PER_FILM,
         &TIMES,
         &DENSITY,
@@ -27,7 +27,7 @@ impl Entry for Bottle {
     fn read(form: &mut Form) -> Option<Self> {
         let product = form.read(&PRODUCT);
         let class = form.read(&USUAL_CLASS);
-        let dilution = form.read(&USUAL_DILUTION);
+        let dilutions = form.read(&DILUTIONS).unwrap_or_default();
         let least_per_film = form.read(&LEAST_PER_FILM);
         let times = form.read(&TIMES).unwrap_or_default();
         let density = form.read(&DENSITY);
@@ -36,7 +36,7 @@ impl Entry for Bottle {
             product: product?,
             class: class?,
             density,
-            dilution,
+            dilutions,
             least_per_film,
             times,
             exponent,
@@ -48,10 +48,7 @@ impl Entry for Bottle {
         named([
             ("product", self.product.clone()),
             ("class", CLASS.word(self.class)),
-            (
-                "dilution",
-                self.dilution.as_ref().map(ToString::to_string).unwrap_or_default(),
-            ),
+            ("dilution", Dilution::show_list(&self.dilutions)),
             (
                 "least_per_film",
                 self.least_per_film.map(|v| exact::volume(v, units)).unwrap_or_default(),
@@ -72,7 +69,7 @@ impl Entry for Bottle {
 
     fn summary(&self, units: Units) -> String {
         let mut parts = vec![self.class.name().to_owned()];
-        parts.extend(self.dilution.as_ref().map(ToString::to_string));
+        parts.extend(self.dilutions.iter().map(ToString::to_string));
         parts.extend(
             self.least_per_film
                 .map(|least| format!("{} a film at least", units.volume(least))),

@@ -91,6 +91,22 @@ impl Kind for Dilutions {
     }
 }
 
+/// A field for several dilutions, parted by semicolons.
+#[derive(Clone, Copy)]
+pub struct DilutionLists;
+
+impl Kind for DilutionLists {
+    type Value = Vec<Dilution>;
+
+    fn read(&self, text: &str, _: Units) -> Result<Vec<Dilution>, String> {
+        Dilution::read_list(text).map_err(|error| error.to_string())
+    }
+
+    fn takes(&self, _: Units) -> String {
+        "the usual one first: 1+31; 1+63".to_owned()
+    }
+}
+
 /// A field for the times of a data sheet, one a line or parted by semicolons.
 #[derive(Clone, Copy)]
 pub struct SheetTimes;

@@ -13,8 +13,8 @@ pub struct Bottle {
     pub class: Class,
     /// Density of the liquid.
     pub density: Option<MassDensity>,
-    /// The dilution it is mostly used at.
-    pub dilution: Option<Dilution>,
+    /// The dilutions it is used at, the usual one first.
+    pub dilutions: Vec<Dilution>,
     /// Least concentrate for one film unit, by the data sheet.
     pub least_per_film: Option<Volume>,
     /// Times of the data sheet.

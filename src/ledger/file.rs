@@ -14,10 +14,10 @@ use std::fmt;
 
 use super::event::Event;
 use super::merge::Ledger;
-use super::record::{EVENTS, key_of_unread, read};
+use super::record::{key_of_unread, read};
 use super::written;
 use crate::quantity::Day;
-use crate::store::{RecordError, line};
+use crate::store::{EVENTS, RecordError, line};
 
 /// What a text held.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -4,9 +4,9 @@ use std::fmt;
 
 use super::event::Event;
 use super::merge::Ledger;
-use super::record::{EVENTS, beside, home, read};
+use super::record::{beside, home, read};
 use super::usage::{ROOM, Usage};
-use crate::store::{Door, DoorError, RecordError};
+use crate::store::{Door, DoorError, EVENTS, RecordError};
 
 /// Why an event was not kept. The display is what the user reads.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -4,8 +4,7 @@ use std::cmp::Ordering;
 
 use super::event::Event;
 use super::order::{by_moment, by_name, find, order, put_in_order, texts};
-use super::record::EVENTS;
-use crate::store::Unread;
+use crate::store::{EVENTS, Unread};
 
 /// Everything that is kept: events, and entries that could not be read.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -3,10 +3,7 @@
 use super::event::Event;
 use super::id::EventId;
 use super::written;
-use crate::store::{RecordError, Unread, line};
-
-/// Keys of events begin with this.
-pub const EVENTS: &str = "meniscus/event/";
+use crate::store::{EVENTS, RecordError, Unread, line};
 
 /// The format that is written now. Every earlier one is still read.
 const FORMAT: u32 = 1;

@@ -2,8 +2,7 @@
 
 use std::fmt;
 
-use super::record::EVENTS;
-use crate::store::{Door, DoorError};
+use crate::store::{Door, DoorError, EVENTS};
 
 /// How much of the browser's store the page uses.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

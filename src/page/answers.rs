@@ -19,7 +19,7 @@ const REST_AFTER: u32 = 34;
 /// Fills the forms with what stood in them last, listens, and shows every sheet.
 pub fn start(app: &Rc<App>) {
     for (calculator, form) in calculator_forms(app) {
-        if let Some(named) = app.loaded.borrow().forms.get(calculator.name) {
+        if let Some(named) = app.forms.borrow().get(calculator.name) {
             forms::fill(&app.document, calculator.name, named);
         }
         listen(app, calculator, &form);
@@ -30,9 +30,10 @@ pub fn start(app: &Rc<App>) {
 
 /// Computes and shows every sheet, and what each field takes.
 pub fn show_all(app: &Rc<App>) {
-    let units = app.loaded.borrow().kit.house.units;
+    let units = app.darkroom.borrow().kit.house.units;
     for (calculator, form) in calculator_forms(app) {
         forms::show_hints(&app.document, calculator.name, calculator.fields, units);
+        show_dilutions(app, calculator.name);
         show(app, calculator, &forms::named(&form));
     }
 }
@@ -52,6 +53,7 @@ fn listen(app: &Rc<App>, calculator: &'static Calculator, form: &HtmlFormElement
             let control = event.target().and_then(|target| target.dyn_into::<Element>().ok());
             if control.is_some_and(|control| control.id() == format!("{}-bottle", calculator.name)) {
                 take_from_bottle(&app, calculator.name);
+                show_dilutions(&app, calculator.name);
             }
             update(&app, calculator, &form);
         }
@@ -81,7 +83,7 @@ fn update(app: &Rc<App>, calculator: &'static Calculator, form: &HtmlFormElement
 }
 
 fn show(app: &Rc<App>, calculator: &Calculator, named: &Named) {
-    let answer = calculator.answer(named, &app.loaded.borrow().kit);
+    let answer = calculator.answer(named, &app.darkroom.borrow());
     let document = &app.document;
     forms::show_faults(document, calculator.name, &answer.faults);
     let head = vec![view::headline(&answer).into_string()];
@@ -128,19 +130,45 @@ fn write(app: &App, place: &str, parts: Vec<String>) {
 
 /// A bottle was picked: what its label and data sheet say goes into the form.
 fn take_from_bottle(app: &App, form: &str) {
-    let loaded = app.loaded.borrow();
+    let darkroom = app.darkroom.borrow();
     let Some(select) = forms::control(&app.document, form, "bottle") else {
         return;
     };
-    let Some(bottle) = loaded.kit.bottle(&dom::value(&select)) else {
+    let Some(bottle) = darkroom.kit.bottle(&dom::value(&select)) else {
         return;
     };
-    let mut named = bottle.write(loaded.kit.house.units);
+    let mut named = bottle.write(darkroom.kit.house.units);
     named.insert("class".to_owned(), String::new());
-    if bottle.dilution.is_none() {
-        named.remove("dilution");
-    }
+    match bottle.dilutions.first() {
+        Some(usual) => named.insert("dilution".to_owned(), usual.to_string()),
+        None => named.remove("dilution"),
+    };
     forms::fill(&app.document, form, &named);
+}
+
+/// The dilutions of the bottle that is picked, under the field, where there are several.
+fn show_dilutions(app: &App, form: &str) {
+    let Ok(Some(place)) = app.document.query_selector(&format!("[data-dilutions={form}]")) else {
+        return;
+    };
+    let darkroom = app.darkroom.borrow();
+    let picked = forms::control(&app.document, form, "bottle").map(|select| dom::value(&select));
+    let bottle = picked.and_then(|picked| darkroom.kit.bottle(&picked));
+    let dilutions = bottle.map_or(&[][..], |bottle| &bottle.dilutions);
+    place.set_inner_html(&view::dilutions(dilutions).into_string());
+    dom::show(&place, dilutions.len() > 1);
+}
+
+/// One of them was touched.
+fn take_dilution(app: &Rc<App>, button: &Element, dilution: &str) {
+    let Some(name) = room_of(button) else { return };
+    let form = calculator_forms(app)
+        .into_iter()
+        .find(|(calculator, _)| calculator.name == name);
+    if let (Some((calculator, form)), Some(field)) = (form, forms::control(&app.document, &name, "dilution")) {
+        dom::set_value(&field, dilution);
+        update(app, calculator, &form);
+    }
 }
 
 /// A bottle was changed in the Kit: the forms that picked it take its new figures.
@@ -165,6 +193,8 @@ fn listen_to_buttons(app: &Rc<App>) {
             } else if button.has_attribute("data-print") {
                 let printed = web_sys::window().map(|window| window.print());
                 debug_assert!(printed.is_some());
+            } else if let Some(dilution) = button.get_attribute("data-dilution") {
+                take_dilution(&app, &button, &dilution);
             } else if let Some(field) = button.get_attribute("data-change") {
                 go_to_field(&app, &button, &field);
             }
@@ -195,7 +225,7 @@ fn answer_of(app: &App, button: &Element) -> Option<Answer> {
         .get_element_by_id(&name)?
         .dyn_into::<HtmlFormElement>()
         .ok()?;
-    calculators::calculate(&name, &forms::named(&form), &app.loaded.borrow().kit)
+    calculators::calculate(&name, &forms::named(&form), &app.darkroom.borrow())
 }
 
 /// Leads to the field that replaces an assumption: in the same form, or in the Kit.

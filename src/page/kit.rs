@@ -36,14 +36,14 @@ pub fn start(app: &Rc<App>) {
 
 /// Puts the house into its form: at the start, and when it was kept or taken back, never over what is being typed.
 fn show_house(app: &App) {
-    let house = app.loaded.borrow().kit.house;
+    let house = app.darkroom.borrow().kit.house;
     forms::fill(&app.document, House::FORM, &house.write(house.units));
 }
 
 /// Shows the lists, the choices that depend on them, and the house.
 pub fn show(app: &App) {
-    let loaded = app.loaded.borrow();
-    let kit = &loaded.kit;
+    let darkroom = app.darkroom.borrow();
+    let kit = &darkroom.kit;
     let units = kit.house.units;
     list(app, &kit.instruments, units, |item| &item.name);
     list(app, &kit.balances, units, |item| &item.name);
@@ -130,7 +130,7 @@ fn form(app: &App, name: &str) -> Option<HtmlFormElement> {
 /// Reads the form and keeps the thing, or shows all that is wrong.
 fn keep(app: &Rc<App>, name: &str) {
     let Some(form) = form(app, name) else { return };
-    let units = app.loaded.borrow().kit.house.units;
+    let units = app.darkroom.borrow().kit.house.units;
     let record = match read(name, &forms::named(&form), units) {
         Ok(record) => record,
         Err(faults) => {
@@ -144,7 +144,7 @@ fn keep(app: &Rc<App>, name: &str) {
         House::FORM => HOUSE.to_owned(),
         _ => form.dataset().get("id").unwrap_or_else(new_id),
     };
-    let before = current(&app.loaded.borrow().kit, &id).unwrap_or(Record::Gone);
+    let before = current(&app.darkroom.borrow().kit, &id).unwrap_or(Record::Gone);
     put(app, &id, &record);
     offer_undo(app, &id, &before, &format!("Kept: {}.", name_of(&record)));
     if name != House::FORM {
@@ -198,7 +198,7 @@ fn name_of(record: &Record) -> &str {
 fn put(app: &Rc<App>, id: &str, record: &Record) {
     app.keep(&format!("{KIT}{id}"), record);
     // Shown whether or not the browser kept it: what is typed is never lost before one's eyes.
-    crate::store::lay(&mut app.loaded.borrow_mut().kit, id, record.clone());
+    crate::store::lay(&mut app.darkroom.borrow_mut().kit, id, record.clone());
     if let Record::House(_) = record {
         show_house(app);
     }
@@ -223,9 +223,9 @@ fn on_click(app: &Rc<App>, event: &Event) {
 /// Opens the form with the thing in it.
 fn edit(app: &Rc<App>, id: &str) {
     let (name, named) = {
-        let loaded = app.loaded.borrow();
-        let units = loaded.kit.house.units;
-        match current(&loaded.kit, id) {
+        let darkroom = app.darkroom.borrow();
+        let units = darkroom.kit.house.units;
+        match current(&darkroom.kit, id) {
             Some(Record::Instrument(item)) => (Instrument::FORM, item.write(units)),
             Some(Record::Balance(item)) => (Balance::FORM, item.write(units)),
             Some(Record::Tank(item)) => (Tank::FORM, item.write(units)),
@@ -254,7 +254,7 @@ fn forget_edit(app: &App, name: &str) {
 }
 
 fn remove(app: &Rc<App>, id: &str) {
-    let Some(before) = current(&app.loaded.borrow().kit, id) else {
+    let Some(before) = current(&app.darkroom.borrow().kit, id) else {
         return;
     };
     put(app, id, &Record::Gone);

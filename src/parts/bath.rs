@@ -41,7 +41,7 @@ impl<'a> Bath<'a> {
         });
         let class = form.read(&fields::CLASS);
         // A bottle's own dilution stands before the field's first content, though not before what was sent.
-        let dilution = match bottle.is_some_and(|bottle| bottle.dilution.is_some()) && !form.was_sent("dilution") {
+        let dilution = match bottle.is_some_and(|bottle| !bottle.dilutions.is_empty()) && !form.was_sent("dilution") {
             true => None,
             false => form.read(&fields::DILUTION),
         };
@@ -56,7 +56,7 @@ impl<'a> Bath<'a> {
         let of_bottle = |field: &str| bottle.filter(|_| !at_fault.contains(&field));
         Self {
             class: class.or(bottle.map(|bottle| bottle.class)).unwrap_or(Class::Syrup),
-            dilution: dilution.or_else(|| of_bottle("dilution").and_then(|bottle| bottle.dilution.clone())),
+            dilution: dilution.or_else(|| of_bottle("dilution").and_then(|bottle| bottle.dilutions.first().cloned())),
             strength: strength.map(|percent| percent / 100.0),
             temperature: form.read(&fields::TEMPERATURE),
             times: times

@@ -176,6 +176,22 @@ impl Parts {
     }
 }
 
+impl Dilution {
+    /// Several dilutions, parted by semicolons; nothing for a blank text.
+    ///
+    /// # Errors
+    /// If any of them is no dilution.
+    pub fn read_list(text: &str) -> Result<Vec<Self>, DilutionError> {
+        let parts = text.split(';').map(str::trim).filter(|part| !part.is_empty());
+        parts.map(str::parse).collect()
+    }
+
+    /// The text that reads back as these dilutions.
+    pub fn show_list(dilutions: &[Self]) -> String {
+        dilutions.iter().map(ToString::to_string).collect::<Vec<_>>().join("; ")
+    }
+}
+
 impl FromStr for Dilution {
     type Err = DilutionError;
 

@@ -170,7 +170,7 @@ impl From<&Record> for Written {
                 product: item.product.clone(),
                 class: word(&CLASSES, item.class),
                 density_ug_per_ml: item.density.map(|density| millionths(density.grams_per_millilitre())),
-                dilution: item.dilution.as_ref().map(ToString::to_string),
+                dilution: Some(Dilution::show_list(&item.dilutions)).filter(|list| !list.is_empty()),
                 least_per_film_ul: item.least_per_film.map(Volume::microlitres),
                 times: item.times.iter().map(time).collect(),
                 exponent_thousandths: item.exponent.map(thousandths),
@@ -258,7 +258,7 @@ impl TryFrom<Written> for Record {
                     .map(|density| positive(density, "density"))
                     .transpose()?
                     .map(|density| MassDensity::from_grams_per_millilitre(density as f64 / 1e6)),
-                dilution: dilution.as_deref().map(parsed).transpose()?,
+                dilutions: parsed_list(dilution.as_deref().unwrap_or_default())?,
                 least_per_film: least_per_film_ul
                     .map(|least| not_negative(least, "least per film"))
                     .transpose()?
@@ -370,6 +370,12 @@ fn parsed(text: &str) -> Result<Dilution, String> {
     let text = if text == "undiluted" { "stock" } else { text };
     text.parse()
         .map_err(|error: crate::quantity::DilutionError| error.to_string())
+}
+
+/// Several of them, parted by semicolons.
+fn parsed_list(text: &str) -> Result<Vec<Dilution>, String> {
+    let parts = text.split(';').map(str::trim).filter(|part| !part.is_empty());
+    parts.map(parsed).collect()
 }
 
 /// More marks than this would only slow everything down; the forms take far fewer.

@@ -2,6 +2,7 @@
 
 use maud::{Markup, html};
 
+use crate::quantity::Dilution;
 use crate::store::Unread;
 
 /// One thing of the kit, as its list shows it.
@@ -33,6 +34,15 @@ pub fn things(things: &[Thing], none: &str) -> Markup {
 /// The options of a choice, by value and label.
 pub fn options(options: &[(String, String)]) -> Markup {
     html! { @for (value, label) in options { option value=(value) { (label) } } }
+}
+
+/// The dilutions of a bottle, each to be taken with one touch.
+pub fn dilutions(dilutions: &[Dilution]) -> Markup {
+    html! {
+        @for dilution in dilutions {
+            button type="button" data-dilution=(dilution) { (dilution) }
+        }
+    }
 }
 
 /// What the store could not do, and what in it could not be read.

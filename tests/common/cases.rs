@@ -11,6 +11,9 @@ use meniscus::quantity::Units;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
+#[path = "darkroom.rs"]
+mod darkroom;
+
 /// The cases of one calculator.
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -84,8 +87,9 @@ impl Case {
     }
 
     /// What the calculator of that name answers.
-    pub fn answer(&self, calculator: &str, kit: &Kit) -> Answer {
-        calculate(calculator, &self.fields, kit).unwrap_or_else(|| panic!("there is no calculator {calculator}"))
+    pub fn answer(&self, calculator: &str) -> Answer {
+        calculate(calculator, &self.fields, &darkroom::with(self.kit()))
+            .unwrap_or_else(|| panic!("there is no calculator {calculator}"))
     }
 
     fn entries<T: Entry>(&self, units: Units) -> Vec<T> {

@@ -10,7 +10,7 @@ use proptest::prelude::*;
 use proptest::sample;
 
 use super::things::{balance, bottle, instrument, tank, units};
-use super::tries;
+use super::{darkroom, tries};
 
 /// Pieces of what people type, so that more than the first letter is tried.
 const PIECES: &[&str] = &[
@@ -169,8 +169,8 @@ proptest! {
     #[test]
     fn unknown_fields(name in "[^a-z]{1,20}", text in text()) {
         for calculator in calculators::ALL {
-            let with = calculator.answer(&Named::from([(name.clone(), text.clone())]), &Kit::starter());
-            let without = calculator.answer(&Named::new(), &Kit::starter());
+            let with = calculator.answer(&Named::from([(name.clone(), text.clone())]), &darkroom::starter());
+            let without = calculator.answer(&Named::new(), &darkroom::starter());
             prop_assert_eq!(&with.sheet, &without.sheet);
             prop_assert!(with.faults[0].sentence.starts_with("There is no field of this name"));
         }
@@ -201,12 +201,13 @@ proptest! {
             kit.house = house;
         }
         let bottle = if kit.bottles.is_empty() { "" } else { "own" };
+        let darkroom = darkroom::with(kit);
         for calculator in calculators::ALL {
             let mut named = Named::new();
             if calculator.fields.iter().any(|field| field.name() == "bottle") {
                 named.insert("bottle".to_owned(), bottle.to_owned());
             }
-            let answer = calculator.answer(&named, &kit);
+            let answer = calculator.answer(&named, &darkroom);
             are_sentences(&answer.faults, calculator.fields)?;
             is_sound(&answer)?;
         }
@@ -217,7 +218,7 @@ fn try_calculator(index: usize, named: &Named, units: meniscus::quantity::Units)
     let calculator = calculators::ALL[index];
     let mut kit = Kit::starter();
     kit.house.units = units;
-    let answer = calculator.answer(named, &kit);
+    let answer = calculator.answer(named, &darkroom::with(kit));
     are_sentences(&answer.faults, calculator.fields)?;
     is_sound(&answer)
 }

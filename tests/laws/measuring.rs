@@ -8,7 +8,7 @@ use meniscus::sheet::{Item, Sheet};
 use proptest::prelude::*;
 
 use super::things::{dilution, instrument};
-use super::{close, tries};
+use super::{close, darkroom, tries};
 
 const AT_20: TemperatureDifference = TemperatureDifference::ZERO;
 
@@ -21,7 +21,7 @@ fn answer(calculator: &str, fields: &[(&str, String)], kit: &Kit) -> Sheet {
         .iter()
         .map(|(name, text)| ((*name).to_owned(), text.clone()))
         .collect();
-    let answer = calculate(calculator, &named, kit).expect("a calculator");
+    let answer = calculate(calculator, &named, &darkroom::with(kit.clone())).expect("a calculator");
     assert_eq!(answer.faults, [], "{named:?}");
     answer.sheet
 }

@@ -8,7 +8,7 @@ use meniscus::quantity::{Bounds, Mass, Span, Temperature, TemperatureDifference,
 use proptest::prelude::*;
 
 use super::things::{all_units, dilution, units};
-use super::{close, tries};
+use super::{close, darkroom, tries};
 
 /// A range wide enough for anything below.
 const WIDE: Bounds = Bounds {
@@ -160,11 +160,12 @@ fn what_a_field_says_it_takes_it_takes() {
     for units in all_units() {
         let mut kit = Kit::starter();
         kit.house.units = units;
+        let darkroom = darkroom::with(kit);
         for calculator in calculators::ALL {
             for field in calculator.fields {
                 for end in ends(*field, units) {
                     let named = Named::from([(field.name().to_owned(), end.clone())]);
-                    let faults = calculator.answer(&named, &kit).faults;
+                    let faults = calculator.answer(&named, &darkroom).faults;
                     let at_fault = faults.iter().find(|fault| fault.field == field.name());
                     assert!(at_fault.is_none(), "{}, “{end}”: {at_fault:?}", calculator.name);
                 }

@@ -183,17 +183,26 @@ pub fn bottle() -> impl Strategy<Value = Bottle> {
     let least = option::of(microlitres(1, 1_000_000));
     let exponent = option::of((100i64..=1_500).prop_map(|n| n as f64 / 1000.0));
     let times = prop::collection::vec(sheet_time(), 0..5);
-    (name(), class, density, option::of(dilution()), least, times, exponent).prop_map(
-        |(product, class, density, dilution, least_per_film, times, exponent)| Bottle {
-            product,
-            class,
-            density,
-            dilution,
-            least_per_film,
-            times,
-            exponent,
-        },
+    (
+        name(),
+        class,
+        density,
+        prop::collection::vec(dilution(), 0..3),
+        least,
+        times,
+        exponent,
     )
+        .prop_map(
+            |(product, class, density, dilutions, least_per_film, times, exponent)| Bottle {
+                product,
+                class,
+                density,
+                dilutions,
+                least_per_film,
+                times,
+                exponent,
+            },
+        )
 }
 
 pub fn house() -> impl Strategy<Value = House> {

@@ -1,7 +1,7 @@
 //! Files that are not what they should be.
 
-use meniscus::ledger::{self, Complaint, EVENTS, Event, KeepError, LARGEST, Ledger, ROOM, Usage, What};
-use meniscus::store::{Door, DoorError, Memory, RecordError};
+use meniscus::ledger::{self, Complaint, Event, KeepError, LARGEST, Ledger, ROOM, Usage, What};
+use meniscus::store::{Door, DoorError, EVENTS, Memory, RecordError};
 
 use crate::generator::{darkroom, day, event};
 use crate::kinds::every_kind;

@@ -7,7 +7,7 @@ use meniscus::ledger::{
     Bath, BottleId, ContainerNote, Description, Event, EventId, Filled, Moment, Opened, Portion, Price, TestKind,
     TestResult, Thousandths, What,
 };
-use meniscus::quantity::{Day, MassDensity, Temperature, Volume};
+use meniscus::quantity::{Day, Dilution, MassDensity, Temperature, Volume};
 use meniscus::uncertainty::Random;
 
 const PRODUCTS: [(&str, Class); 6] = [
@@ -52,7 +52,7 @@ pub fn description(product: &str, class: Class, capacity: Option<f64>, wall: Mat
             product: product.to_owned(),
             class,
             density: (class == Class::Syrup).then(|| MassDensity::from_grams_per_millilitre(1.28)),
-            dilution: class.is_developer().then(|| "1+31".parse().expect("a dilution")),
+            dilutions: Dilution::read_list(if class.is_developer() { "1+31; 1+63" } else { "" }).expect("dilutions"),
             least_per_film: class.is_developer().then(|| ml(6.0)),
             times: vec![],
             exponent: None,

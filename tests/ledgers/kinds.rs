@@ -24,7 +24,7 @@ pub fn every_kind() -> Vec<Event> {
             product: product.to_owned(),
             class,
             density: None,
-            dilution: None,
+            dilutions: vec![],
             least_per_film: None,
             times: vec![],
             exponent: None,
@@ -33,7 +33,7 @@ pub fn every_kind() -> Vec<Event> {
     let mut full = plain("Blue Syrup “500”", Class::Syrup);
     full.label = Bottle {
         density: Some(MassDensity::from_grams_per_millilitre(1.283)),
-        dilution: "1+31".parse().ok(),
+        dilutions: vec!["1+31".parse().expect("a dilution")],
         least_per_film: Some(ml(6.0)),
         times: vec![
             SheetTime {

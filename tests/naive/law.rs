@@ -203,7 +203,7 @@ fn times_by_normal_equations() {
         };
         let wanted = (found[0] + activation * (1e5 / now - 1e5 / 293.15)).exp() / strength;
 
-        let sheet = case.answer("time", &case.kit()).sheet;
+        let sheet = case.answer("time").sheet;
         near(&case.name, value(&sheet, "time") / wanted, 1.0, 1e-8);
         near(
             &case.name,

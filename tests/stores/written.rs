@@ -13,7 +13,7 @@ use meniscus::quantity::{
 };
 use meniscus::store::{self, Record, RecordError};
 
-use super::{filled, fixture};
+use super::{darkroom, filled, fixture};
 
 /// One of every kind, of format 1.
 pub const FORMAT_1: &str = include_str!("format-1.txt");
@@ -49,7 +49,7 @@ fn meant() -> Vec<(&'static str, Record)> {
         product: product.to_owned(),
         class,
         density: None,
-        dilution: None,
+        dilutions: vec![],
         least_per_film: None,
         times: Vec::new(),
         exponent: None,
@@ -185,7 +185,7 @@ fn meant() -> Vec<(&'static str, Record)> {
             "bottle-syrup",
             Record::Bottle(Bottle {
                 density: Some(MassDensity::from_grams_per_millilitre(1.285)),
-                dilution: Some(dilution("1+31")),
+                dilutions: vec![dilution("1+31")],
                 least_per_film: Some(ul(6_000)),
                 times: vec![
                     time(405.0, 20.0, Some("1+31")),
@@ -199,28 +199,35 @@ fn meant() -> Vec<(&'static str, Record)> {
         (
             "bottle-liquid",
             Record::Bottle(Bottle {
-                dilution: Some(dilution("3.5 %")),
+                dilutions: vec![dilution("3.5 %")],
                 ..bottle("liquid", Class::LiquidConcentrate)
             }),
         ),
         (
             "bottle-powder",
             Record::Bottle(Bottle {
-                dilution: Some(dilution("stock")),
+                dilutions: vec![dilution("stock")],
                 ..bottle("powder", Class::PowderStock)
             }),
         ),
         (
             "bottle-working",
             Record::Bottle(Bottle {
-                dilution: Some(dilution("1+3 then 1+7")),
+                dilutions: vec![dilution("1+3 then 1+7")],
                 ..bottle("working", Class::WorkingDeveloper)
+            }),
+        ),
+        (
+            "bottle-two-dilutions",
+            Record::Bottle(Bottle {
+                dilutions: vec![dilution("1+31"), dilution("1+3 then 1+7")],
+                ..bottle("two", Class::Syrup)
             }),
         ),
         (
             "bottle-stop",
             Record::Bottle(Bottle {
-                dilution: Some(dilution("20 g/l")),
+                dilutions: vec![dilution("20 g/l")],
                 ..bottle("stop", Class::StopBath)
             }),
         ),
@@ -289,7 +296,7 @@ fn a_whole_store_of_format_1_loads() {
     assert_eq!(loaded.unread, []);
     assert_eq!(loaded.trouble, None);
     assert_eq!(loaded.kit.instruments.len(), Kit::starter().instruments.len() + 8);
-    assert_eq!(loaded.kit.bottles.len(), 7);
+    assert_eq!(loaded.kit.bottles.len(), 8);
     assert_eq!(
         loaded.kit.tanks.iter().map(|kept| kept.id.as_str()).collect::<Vec<_>>(),
         ["drum", "tank"],
@@ -339,12 +346,15 @@ fn extreme_amounts_are_refused_or_harmless() {
                 taken += 1;
                 let mut kit = Kit::starter();
                 store::lay(&mut kit, "own", record);
+                let darkroom = darkroom::with(kit);
                 for calculator in calculators::ALL {
                     let mut named = Named::new();
-                    if calculator.fields.iter().any(|field| field.name() == "bottle") && !kit.bottles.is_empty() {
+                    if calculator.fields.iter().any(|field| field.name() == "bottle")
+                        && !darkroom.kit.bottles.is_empty()
+                    {
                         named.insert("bottle".to_owned(), "own".to_owned());
                     }
-                    for figure in calculator.answer(&named, &kit).sheet.figures() {
+                    for figure in calculator.answer(&named, &darkroom).sheet.figures() {
                         assert!(figure.value.is_finite(), "{figure:?} with {text}");
                     }
                 }

@@ -186,6 +186,17 @@ pub(super) fn note_if(of: &mut Fields, name: &str) -> String {
 
 pub(super) fn dilution_if(of: &mut Fields, name: &str) -> Option<Dilution> {
     let text = of.word_if(name)?;
+    dilution(of, text)
+}
+
+/// Several dilutions in one text, parted by semicolons.
+pub(super) fn dilutions_if(of: &mut Fields, name: &str) -> Vec<Dilution> {
+    let text = of.word_if(name).unwrap_or_default();
+    let parts = text.split(';').map(str::trim).filter(|part| !part.is_empty());
+    parts.filter_map(|part| dilution(of, part)).collect()
+}
+
+fn dilution(of: &mut Fields, text: &str) -> Option<Dilution> {
     let dilution = if text == "undiluted" { "stock" } else { text }.parse();
     dilution
         .map_err(|error: crate::quantity::DilutionError| of.wrong(error.to_string()))

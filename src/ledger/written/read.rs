@@ -231,7 +231,7 @@ fn description(of: &mut Fields) -> Box<Description> {
         product: check::name(&mut is, "product"),
         class: check::value(&mut is, "class", &CLASSES),
         density: check::density_if(&mut is, "density_ug_per_ml"),
-        dilution: check::dilution_if(&mut is, "dilution"),
+        dilutions: check::dilutions_if(&mut is, "dilution"),
         least_per_film: check::volume_if(&mut is, "least_per_film_ul"),
         times: check::parts(&mut is, "times", time),
         exponent: check::exponent_if(&mut is, "exponent_thousandths"),

@@ -7,7 +7,7 @@ use crate::kit::{Climate, Treatment};
 use crate::ledger::description::{ContainerNote, Description, Opened, TestResult, Thousandths};
 use crate::ledger::event::{Bath, Filled, Portion, What};
 use crate::ledger::id::BottleId;
-use crate::quantity::{Temperature, Volume};
+use crate::quantity::{Dilution, Temperature, Volume};
 
 /// Adds to the head of an event what happened: the kind, and whatever goes with it.
 pub(super) fn what(head: Object, what: &What) -> Object {
@@ -171,7 +171,7 @@ fn description(is: &Description) -> Object {
         .text("product", &label.product)
         .text("class", check::word(&CLASSES, label.class))
         .integer_if("density_ug_per_ml", density.map(|density| rounded(density * 1e6)))
-        .text_if("dilution", &shown(label.dilution.as_ref()))
+        .text_if("dilution", &Dilution::show_list(&label.dilutions))
         .integer_if("least_per_film_ul", label.least_per_film.map(Volume::microlitres))
         .list_if("times", label.times.iter().map(time).collect())
         .integer_if(
@@ -249,6 +249,6 @@ fn thousandths(value: Option<Thousandths>) -> Option<i64> {
 }
 
 /// A dilution is kept as its canonical text, which is exact to four decimals of a part.
-fn shown(dilution: Option<&crate::quantity::Dilution>) -> String {
+fn shown(dilution: Option<&Dilution>) -> String {
     dilution.map(ToString::to_string).unwrap_or_default()
 }
