@@ -8,8 +8,6 @@ use super::{App, dom};
 
 /// The room where nothing is said.
 const FIRST: &str = "mix";
-/// The rooms that stand under Mix.
-const IN_MIX: [&str; 4] = ["mix", "measure", "fill", "time"];
 
 /// Shows the room of the address, and follows it.
 pub fn start(app: &Rc<App>) {
@@ -37,7 +35,15 @@ fn show(app: &App, moved: bool) {
     for room in &rooms {
         dom::show(room, is(room, name));
     }
-    let section = if IN_MIX.contains(&name) { FIRST } else { name };
+    // The rooms that stand under a section are those that its own links lead to.
+    let benches = dom::all(&app.document, ".benches");
+    let leads_here = |bench: &&web_sys::Element| {
+        let link = bench.query_selector(&format!("a[href='#{name}']"));
+        link.is_ok_and(|link| link.is_some())
+    };
+    let bench = benches.iter().find(leads_here);
+    let section = bench.and_then(|bench| bench.get_attribute("data-of"));
+    let section = section.as_deref().unwrap_or(name);
     for link in dom::all(&app.document, ".bar nav a, .benches a") {
         let to = link.get_attribute("href").unwrap_or_default();
         let own = link.get_attribute("data-section");
@@ -48,8 +54,8 @@ fn show(app: &App, moved: bool) {
         };
         debug_assert!(done.is_ok());
     }
-    for nav in dom::all(&app.document, ".benches") {
-        dom::show(&nav, section == FIRST);
+    for bench in &benches {
+        dom::show(bench, bench.get_attribute("data-of").as_deref() == Some(section));
     }
     if moved && let Some(heading) = app.document.get_element_by_id(&format!("at-{name}")) {
         dom::focus(&heading);
