@@ -20,8 +20,8 @@ mod shared;
 use std::collections::BTreeMap;
 
 pub use kinds::{
-    Choice, Counts, Densities, DilutionLists, Dilutions, Masses, Names, Numbers, Percents, SheetTimes, Spans,
-    TemperatureDifferences, Temperatures, Volumes,
+    Choice, Climates, Counts, Days, Densities, DilutionLists, Dilutions, Masses, Names, Numbers, Percents, Periods,
+    SheetTimes, Spans, TemperatureDifferences, Temperatures, Volumes,
 };
 pub use shared::*;
 

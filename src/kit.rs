@@ -21,7 +21,7 @@ mod tolerance;
 mod ways;
 
 pub use bottle::Bottle;
-pub use container::{Climate, Colour, Container, Light, Material, Place, Treatment, Warmth};
+pub use container::{Climate, Colour, Container, Light, Material, PLACE_TEMPERATURE, Place, Treatment, Warmth};
 pub use film::{Film, Load};
 pub use instrument::{Balance, Draws, Instrument, InstrumentKind, MOST_MARKS, Reading, Spread};
 pub use on_mark::{OnMark, on_mark};

@@ -2,8 +2,9 @@
 
 use super::{Field, Kind};
 use crate::development::{self, SheetTime};
+use crate::kit::{Climate, PLACE_TEMPERATURE};
 use crate::quantity::{
-    Bounds, Dilution, Mass, MassDensity, Span, Temperature, TemperatureDifference, Units, Volume, read,
+    Bounds, Day, DayError, Dilution, Mass, MassDensity, Span, Temperature, TemperatureDifference, Units, Volume, read,
 };
 
 macro_rules! bounded {
@@ -73,6 +74,83 @@ bounded!(
     /// A field for a whole number.
     Counts, count, u32, read::count, read::show_number
 );
+
+bounded!(
+    /// A field for a stretch of the calendar, in days.
+    Periods, period, f64, read::period, read::show_period
+);
+
+/// A field for a day of the calendar.
+#[derive(Clone, Copy)]
+pub struct Days;
+
+impl Kind for Days {
+    type Value = Day;
+
+    fn read(&self, text: &str, _: Units) -> Result<Day, String> {
+        text.parse().map_err(|error: DayError| error.to_string())
+    }
+
+    fn takes(&self, _: Units) -> String {
+        "year-month-day, as 2026-03-01".to_owned()
+    }
+}
+
+/// A field for how warm a place is: always about the same, anything between two temperatures, or with the seasons.
+#[derive(Clone, Copy)]
+pub struct Climates;
+
+/// The day on which a place that follows the seasons is warmest, counted from the first of January: late July. South of the
+/// equator it is half a year later, which moves no yearly mean.
+const WARMEST: u32 = 205;
+
+impl Kind for Climates {
+    type Value = Climate;
+
+    fn read(&self, text: &str, units: Units) -> Result<Climate, String> {
+        let read = |text: &str| {
+            read::temperature(text, &PLACE_TEMPERATURE, units).map_err(|error: read::ReadError| error.to_string())
+        };
+        let text = text.trim();
+        let by_season = text.strip_suffix("seasonal").or(text.strip_suffix("by season"));
+        let ends = by_season.unwrap_or(text);
+        let Some((low, high)) = ends.split_once(" to ") else {
+            return match by_season {
+                None => read(text).map(Climate::Steady),
+                Some(_) => {
+                    Err("a place that follows the seasons has two temperatures; write 8 to 24 C seasonal".to_owned())
+                }
+            };
+        };
+        // The unit that is written once holds for both.
+        let unit = high.trim_start_matches(|c: char| !c.is_alphabetic() && c != '°');
+        let (low, high) = match read::decimal(low) {
+            Some(_) => (read(&format!("{} {unit}", low.trim()))?, read(high)?),
+            None => (read(low)?, read(high)?),
+        };
+        match (low <= high, by_season) {
+            (false, _) => Err("the first temperature is the lower one".to_owned()),
+            (true, None) => Ok(Climate::Between(low, high)),
+            (true, Some(_)) => Ok(Climate::Seasonal {
+                low,
+                high,
+                warmest: WARMEST,
+            }),
+        }
+    }
+
+    fn takes(&self, units: Units) -> String {
+        let show = |celsius| read::show_temperature(celsius, units);
+        format!(
+            "{}, {} to {}, or {} to {} seasonal",
+            show(18.0),
+            show(16.0),
+            show(23.0),
+            show(8.0),
+            show(24.0)
+        )
+    }
+}
 
 /// A field for a dilution in any notation.
 #[derive(Clone, Copy)]

@@ -14,7 +14,12 @@
 //! # Ok::<(), read::ReadError>(())
 //! ```
 
+mod period;
+
 use std::fmt;
+
+pub use period::period;
+pub(crate) use period::show_period;
 
 use super::show::{TemperatureUnit, VolumeUnit};
 use super::{Bounds, Mass, MassDensity, Span, Temperature, TemperatureDifference, Units, Volume};

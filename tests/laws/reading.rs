@@ -2,8 +2,8 @@
 
 use meniscus::calculators;
 use meniscus::entries::{self, Entry};
-use meniscus::fields::{AnyField, Named};
-use meniscus::kit::{Balance, Bottle, House, Instrument, Kit, Tank};
+use meniscus::fields::{AnyField, Climates, Kind, Named};
+use meniscus::kit::{Balance, Bottle, Climate, House, Instrument, Kit, Tank};
 use meniscus::quantity::{Bounds, Mass, Span, Temperature, TemperatureDifference, Units, Volume, bounds, exact, read};
 use proptest::prelude::*;
 
@@ -200,5 +200,60 @@ fn ends(field: &dyn AnyField, units: Units) -> Vec<String> {
     match takes.split_once(" to ") {
         Some((least, most)) if is_range && !takes.contains("then") => vec![least.to_owned(), most.to_owned()],
         _ => Vec::new(),
+    }
+}
+
+/// A year has 365.2425 days in the mean and twelve months (Gregorian calendar); a week has seven days.
+#[test]
+fn periods_are_read_in_days() {
+    const LIFE: Bounds = Bounds {
+        what: "the life",
+        least: 1.0,
+        most: 36_525.0,
+        why: "a test",
+    };
+    let cases = [
+        ("90", 90.0),
+        ("90 d", 90.0),
+        ("6 weeks", 42.0),
+        ("1 month", 30.436_875),
+        ("2 1/2 years", 913.106_25),
+        ("4 y", 1460.97),
+    ];
+    for (text, days) in cases {
+        let read = read::period(text, &LIFE, Units::default()).expect(text);
+        assert!(close(read, days, 1e-9), "{text}: {read}");
+    }
+}
+
+/// Every way to say how warm a place is, in both units.
+#[test]
+fn climates_are_read_as_they_are_written() {
+    let celsius = Temperature::from_celsius;
+    let cases = [
+        ("18", Climate::Steady(celsius(18.0))),
+        ("64.4 F", Climate::Steady(celsius(18.0))),
+        ("12 to 24 C", Climate::Between(celsius(12.0), celsius(24.0))),
+        ("50 to 77 F", Climate::Between(celsius(10.0), celsius(25.0))),
+        ("12 C to 24 C", Climate::Between(celsius(12.0), celsius(24.0))),
+    ];
+    let near = |a: Temperature, b: Temperature| close(a.celsius(), b.celsius(), 1e-9);
+    for (text, wanted) in cases {
+        let read = Climates.read(text, Units::default()).expect(text);
+        let (read, wanted) = (read.extremes(), wanted.extremes());
+        assert!(near(read.0, wanted.0) && near(read.1, wanted.1), "{text}: {read:?}");
+    }
+    let seasonal = Climates.read("8 to 24 C seasonal", Units::default());
+    assert!(
+        matches!(seasonal, Ok(Climate::Seasonal { low, high, .. }) if near(low, celsius(8.0)) && near(high, celsius(24.0)))
+    );
+    for (text, fault) in [
+        ("24 to 12", "the first temperature is the lower one"),
+        (
+            "18 C seasonal",
+            "a place that follows the seasons has two temperatures; write 8 to 24 C seasonal",
+        ),
+    ] {
+        assert_eq!(Climates.read(text, Units::default()), Err(fault.to_owned()));
     }
 }
