@@ -1,9 +1,13 @@
 //! What the Kit forms take: an instrument, a balance, a tank, a bottle, the house. Named text to a thing, and back for editing.
 
 mod bottle;
+mod deed;
 mod house;
 mod instrument;
 mod tank;
+
+pub use bottle::{Newcomer, write_label};
+pub use deed::{DEEDS, Deed};
 
 use crate::fields::{AnyField, Fault, Form, Named};
 use crate::quantity::Units;

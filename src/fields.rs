@@ -20,8 +20,8 @@ mod shared;
 use std::collections::BTreeMap;
 
 pub use kinds::{
-    Choice, Climates, Counts, Days, Densities, DilutionLists, Dilutions, Masses, Names, Numbers, Percents, Periods,
-    SheetTimes, Spans, TemperatureDifferences, Temperatures, Volumes,
+    Choice, Climates, Counts, Days, Densities, DilutionLists, Dilutions, Masses, Names, Notes, Numbers, Percents,
+    Periods, SheetTimes, Spans, TemperatureDifferences, Temperatures, Volumes,
 };
 pub use shared::*;
 

@@ -3,6 +3,7 @@
 mod bath;
 mod capacity;
 mod care;
+mod judged;
 mod measuring;
 mod slips;
 mod timing;
@@ -10,6 +11,7 @@ mod timing;
 pub use bath::{Bath, load};
 pub use capacity::{Fill, capacity, filling};
 pub use care::care;
+pub use judged::{ELSEWHERE, Judged, Record, judged};
 pub use measuring::{Conditions, mark_part, measure, pictures, way_items};
 pub use slips::{Precision, slips};
 pub use timing::{exponent_assumption, law_assumptions, q10_assumption, timing, without_times};

@@ -238,6 +238,28 @@ impl<T: Copy + PartialEq> Field<Choice<T>> {
 #[derive(Clone, Copy)]
 pub struct Names;
 
+/// A field for a few lines of the user's own words.
+#[derive(Clone, Copy)]
+pub struct Notes;
+
+/// Longest note, in characters.
+const LONGEST_NOTE: usize = 1_000;
+
+impl Kind for Notes {
+    type Value = String;
+
+    fn read(&self, text: &str, _: Units) -> Result<String, String> {
+        match text.chars().count() <= LONGEST_NOTE {
+            true => Ok(text.to_owned()),
+            false => Err(format!("a note has at most {LONGEST_NOTE} characters")),
+        }
+    }
+
+    fn takes(&self, _: Units) -> String {
+        format!("up to {LONGEST_NOTE} characters")
+    }
+}
+
 /// Longest name, in characters.
 const LONGEST_NAME: usize = 60;
 

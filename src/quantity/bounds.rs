@@ -62,6 +62,18 @@ pub const BALANCE_CAPACITY: Bounds = bounds("the most it weighs", 1.0, 50_000.0,
 pub const TANK: Bounds = bounds("the volume", 0.0, 20_000.0, "as hand tanks are made");
 /// How many films or sheets.
 pub const FILMS: Bounds = bounds("the number", 0.0, 99.0, "one day by hand");
+/// What is in a bottle, in millilitres.
+pub const IN_BOTTLE: Bounds = bounds("the volume", 0.0, 25_000.0, "up to a canister");
+/// What is taken from a bottle or poured into it, in millilitres.
+pub const DRAWN: Bounds = bounds("the volume", 0.01, 25_000.0, "from a drop to a canister");
+/// Film units that went through a bath at once.
+pub const FILMS_THROUGH: Bounds = bounds("the number of films", 1.0, 500.0, "as baths take");
+/// How long a solution keeps, in days.
+pub const LIFE: Bounds = bounds("the life", 1.0, 36_525.0, "from a day to a century");
+/// Film units that a litre takes.
+pub const FILMS_PER_LITRE: Bounds = bounds("the number of films", 1.0, 1_000.0, "as data sheets state it");
+/// A price, in whole units of the currency.
+pub const PRICE: Bounds = bounds("the price", 0.0, 100_000.0, "as chemistry is sold");
 /// Least concentrate for one film unit, in millilitres.
 pub const LEAST_PER_FILM: Bounds = bounds("the least per film", 0.0, 1_000.0, "as data sheets state it");
 /// Density of a liquid, in grams per millilitre.

@@ -4,9 +4,9 @@ use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use meniscus::calculators::{Answer, calculate};
-use meniscus::entries::{self, Entry};
+use meniscus::entries::{self, Entry, Newcomer};
 use meniscus::fields::Named;
-use meniscus::kit::{Balance, Bottle, House, Instrument, Kept, Kit, Tank};
+use meniscus::kit::{Balance, House, Instrument, Kept, Kit, Tank};
 use meniscus::quantity::Units;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
@@ -82,7 +82,8 @@ impl Case {
         replace(&mut kit.instruments, self.entries::<Instrument>(units), "instrument");
         replace(&mut kit.balances, self.entries::<Balance>(units), "balance");
         replace(&mut kit.tanks, self.entries::<Tank>(units), "tank");
-        replace(&mut kit.bottles, self.entries::<Bottle>(units), "bottle");
+        let newcomers = self.entries::<Newcomer>(units).into_iter();
+        replace(&mut kit.bottles, newcomers.map(|one| one.is.label).collect(), "bottle");
         kit
     }
 

@@ -1,13 +1,14 @@
 //! What is kept: a thing written into its form and read again, a record written and read again, a store saved and loaded.
 
-use meniscus::entries::{self, Entry};
+use meniscus::entries::{self, Entry, Newcomer};
 use meniscus::fields::Named;
 use meniscus::kit::{Instrument, InstrumentKind, Reading, Tolerance};
-use meniscus::quantity::{Units, Volume};
+use meniscus::ledger::{BottleId, Event, EventId, Moment, What};
+use meniscus::quantity::{Day, Units, Volume};
 use meniscus::store::{self, Door, KIT, Memory, Record};
 use proptest::prelude::*;
 
-use super::things::{balance, bottle, house, instrument, tank, units};
+use super::things::{balance, bottle, house, instrument, newcomer, tank, units};
 use super::tries;
 
 /// Through the form and back, as it is kept.
@@ -29,6 +30,24 @@ fn through_text(record: &Record) -> Result<(), TestCaseError> {
     prop_assert_eq!(back.to_text(), text);
     prop_assert_eq!(&back, record);
     Ok(())
+}
+
+/// What the ledger writes when such a bottle comes.
+fn as_added(newcomer: Newcomer) -> String {
+    let at = Moment::noon(Day::from_days(20_000));
+    let what = What::Added {
+        bottle: BottleId::new("own").expect("a name"),
+        is: Box::new(newcomer.is),
+        filled: newcomer.filled,
+        opened: newcomer.opened,
+    };
+    Event {
+        id: EventId::new(at, 1),
+        at,
+        day: at.day(),
+        what,
+    }
+    .to_text()
 }
 
 fn form() -> impl Strategy<Value = Named> {
@@ -58,8 +77,20 @@ proptest! {
 
     #[test]
     fn a_bottle_stays_itself(thing in bottle(), units in units()) {
-        through_the_form(&thing, units, Record::Bottle)?;
-        through_text(&Record::Bottle(thing))?;
+        through_text(&Record::Bottle(thing.clone()))?;
+        let named = entries::write_label(&thing, units);
+        let fields: Vec<_> = Newcomer::FIELDS.iter().map(|field| field.name()).collect();
+        prop_assert!(named.keys().all(|name| fields.contains(&name.as_str())), "{:?}", named);
+    }
+
+    /// Through its form and back, as the ledger writes it.
+    #[test]
+    fn a_newcomer_stays_itself(thing in newcomer(), units in units()) {
+        let named = thing.write(units);
+        let back = entries::read::<Newcomer>(&named, units);
+        let back = back.map_err(|faults| TestCaseError::fail(format!("{named:?}: {faults:?}")))?;
+        prop_assert_eq!(&back.place, &thing.place);
+        prop_assert_eq!(as_added(back), as_added(thing), "{:?}", named);
     }
 
     #[test]

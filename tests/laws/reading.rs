@@ -1,9 +1,9 @@
 //! Reading and showing: what is shown reads back as it is shown, in every unit and with either decimal mark.
 
 use meniscus::calculators;
-use meniscus::entries::{self, Entry};
+use meniscus::entries::{self, Entry, Newcomer};
 use meniscus::fields::{AnyField, Climates, Kind, Named};
-use meniscus::kit::{Balance, Bottle, Climate, House, Instrument, Kit, Tank};
+use meniscus::kit::{Balance, Climate, House, Instrument, Kit, Tank};
 use meniscus::quantity::{Bounds, Mass, Span, Temperature, TemperatureDifference, Units, Volume, bounds, exact, read};
 use proptest::prelude::*;
 
@@ -174,7 +174,7 @@ fn what_a_field_says_it_takes_it_takes() {
         entry_takes::<Instrument>(units);
         entry_takes::<Balance>(units);
         entry_takes::<Tank>(units);
-        entry_takes::<Bottle>(units);
+        entry_takes::<Newcomer>(units);
         entry_takes::<House>(units);
     }
 }

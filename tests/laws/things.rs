@@ -2,10 +2,15 @@
 
 use meniscus::chemistry::Class;
 use meniscus::development::SheetTime;
-use meniscus::kit::{Balance, Bottle, Grade, House, Instrument, InstrumentKind, Reading, Tank, Tolerance, Turning};
+use meniscus::entries::Newcomer;
+use meniscus::keeping::SheetLives;
+use meniscus::kit::{
+    Balance, Bottle, Colour, Grade, House, Instrument, InstrumentKind, Material, Reading, Tank, Tolerance, Turning,
+};
+use meniscus::ledger::{ContainerNote, Description, Opened, Price, Thousandths};
 use meniscus::quantity::{
-    DecimalMark, Dilution, Mass, MassDensity, Span, Temperature, TemperatureDifference, TemperatureUnit, Units, Volume,
-    VolumeUnit,
+    Day, DecimalMark, Dilution, Mass, MassDensity, Span, Temperature, TemperatureDifference, TemperatureUnit, Units,
+    Volume, VolumeUnit,
 };
 use proptest::prelude::*;
 use proptest::{option, sample};
@@ -203,6 +208,65 @@ pub fn bottle() -> impl Strategy<Value = Bottle> {
                 exponent,
             },
         )
+}
+
+/// A bottle as it comes to the shelf: whatever the form can say of one.
+pub fn newcomer() -> impl Strategy<Value = Newcomer> {
+    let container = (
+        option::of(microlitres(5_000, 20_000_000)),
+        option::of(0i64..=200_000),
+        option::of(0..Material::ALL.len()),
+        option::of(prop_oneof![
+            Just(Colour::Opaque),
+            Just(Colour::Amber),
+            Just(Colour::Clear)
+        ]),
+    );
+    let opened = prop_oneof![
+        Just(Opened::Never),
+        Just(Opened::SomeDay),
+        Just(Opened::NotKnown),
+        (10_000..20_000).prop_map(|days| Opened::On(Day::from_days(days))),
+    ];
+    let life = || option::of((1u32..=36_500).prop_map(f64::from));
+    let price = option::of((0u32..=9_999_999, prop_oneof![Just(String::new()), name()]));
+    let rest = (
+        (life(), life(), life()),
+        option::of(1u32..=1_000),
+        price,
+        prop_oneof![Just(String::new()), name()],
+    );
+    (bottle(), container, 0.0..=1.0f64, opened, rest).prop_map(|(label, container, share, opened, rest)| {
+        let (nominal, above, material, colour) = container;
+        let (lives, films, price, place) = rest;
+        let brimful =
+            above.map(|above| nominal.unwrap_or(Volume::from_millilitres(5.0)) + Volume::from_microlitres(above));
+        let filled = brimful
+            .or(nominal)
+            .map(|holds| Volume::from_microlitres((holds * share).microlitres()));
+        Newcomer {
+            is: Description {
+                label,
+                container: ContainerNote {
+                    nominal,
+                    brimful,
+                    material: material.map(|index| Material::ALL[index].2),
+                    colour,
+                    ..ContainerNote::default()
+                },
+                price: price.map(|(cents, currency)| Price { cents, currency }),
+                lives: SheetLives {
+                    unopened: lives.0,
+                    full: lives.1,
+                    half_full: lives.2,
+                },
+                films_per_litre: films.map(|films| Thousandths(films * 1000)),
+            },
+            filled,
+            opened,
+            place,
+        }
+    })
 }
 
 pub fn house() -> impl Strategy<Value = House> {

@@ -3,9 +3,9 @@
 use std::collections::BTreeSet;
 
 use meniscus::calculators;
-use meniscus::entries::Entry;
+use meniscus::entries::{DEEDS, Entry, Newcomer};
 use meniscus::fields::AnyField;
-use meniscus::kit::{Balance, Bottle, House, Instrument, Tank};
+use meniscus::kit::{Balance, House, Instrument, Tank};
 use meniscus::quantity::Units;
 
 use super::html::{self, Tag};
@@ -36,10 +36,11 @@ fn declared() -> Vec<(&'static str, Fields)> {
         (Instrument::FORM, Instrument::FIELDS),
         (Balance::FORM, Balance::FIELDS),
         (Tank::FORM, Tank::FIELDS),
-        (Bottle::FORM, Bottle::FIELDS),
+        (Newcomer::FORM, Newcomer::FIELDS),
         (House::FORM, House::FIELDS),
     ];
-    calculators.chain(entries).collect()
+    let deeds = DEEDS.iter().map(|deed| (deed.name, deed.fields));
+    calculators.chain(entries).chain(deeds).collect()
 }
 
 #[test]

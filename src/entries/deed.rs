@@ -1,0 +1,271 @@
+//! The forms of what is done to a bottle: named text to what the ledger writes down.
+
+use crate::fields::{AnyField, Choice, Climates, Counts, Fault, Field, Form, Named, Names, Notes, Percents, Volumes};
+use crate::kit::{Light, Treatment};
+use crate::ledger::{BottleId, TestKind, TestResult, Thousandths, What};
+use crate::quantity::{Units, bounds};
+
+/// A form of this kind: its name and its fields.
+pub struct Deed {
+    /// Name of its form.
+    pub name: &'static str,
+    /// Its fields, in the order of the form.
+    pub fields: &'static [&'static dyn AnyField],
+    read: fn(&mut Form, BottleId) -> Option<Vec<What>>,
+}
+
+/// What is done about the air, as the form asks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Air {
+    Squeezed,
+    Beads,
+    Gas,
+    Nothing,
+}
+
+/// What a test showed, as the form asks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Showed {
+    Passed,
+    Failed,
+    Measured,
+}
+
+const DRAWN: Field<Volumes> = Field::volume("volume", "Taken", &bounds::DRAWN).needed();
+const PURPOSE: Field<Names> = Field::new("purpose", "For", Names);
+const POURED_IN: Field<Volumes> = Field::volume("volume", "Poured in", &bounds::DRAWN).needed();
+const LEFT: Field<Volumes> = Field::volume("left", "So much is left", &bounds::IN_BOTTLE).needed();
+const AIR: Field<Choice<Air>> = Field::new(
+    "air",
+    "The air in it was",
+    Choice(&[
+        ("squeezed", "squeezed out", Air::Squeezed),
+        ("beads", "displaced by beads", Air::Beads),
+        ("gas", "driven out by gas", Air::Gas),
+        ("nothing", "left as it was", Air::Nothing),
+    ]),
+)
+.initial("squeezed");
+const BEADS: Field<Volumes> = Field::volume("beads", "Beads, their own volume", &bounds::DRAWN);
+const PLACE: Field<Names> = Field::new("place", "Stands now in", Names).needed();
+const CLIMATE: Field<Climates> = Field::new("climate", "How warm it is there", Climates);
+const LIGHT: Field<Choice<Light>> = Field::new(
+    "light",
+    "Light there",
+    Choice(&[("dark", "dark", Light::Dark), ("lit", "lit for hours", Light::Lit)]),
+);
+const TEST: Field<Choice<TestKind>> = Field::new(
+    "test",
+    "Which test",
+    Choice(&[
+        ("clip", "clip of film", TestKind::Clip),
+        ("clearing", "clearing time", TestKind::Clearing),
+        ("indicator", "indicator", TestKind::Indicator),
+        ("silver", "residual silver", TestKind::ResidualSilver),
+        ("comparison", "two negatives", TestKind::Comparison),
+        ("other", "another", TestKind::Other),
+    ]),
+)
+.initial("clip");
+const SHOWED: Field<Choice<Showed>> = Field::new(
+    "result",
+    "It came out",
+    Choice(&[
+        ("passed", "as with fresh", Showed::Passed),
+        ("failed", "not as with fresh", Showed::Failed),
+        ("measured", "measured, as below", Showed::Measured),
+    ]),
+)
+.initial("passed");
+const STRENGTH: Field<Percents> = Field::percent("strength", "Strength against fresh", &bounds::STRENGTH);
+const REMARK: Field<Names> = Field::new("note", "Remark", Names);
+const FILMS: Field<Counts> = Field::count("films", "Film units through it", &bounds::FILMS_THROUGH).needed();
+const WHICH: Field<Names> = Field::new("which", "Which film", Names);
+const NOTE: Field<Notes> = Field::new("text", "Note", Notes).needed();
+const REASON: Field<Names> = Field::new("reason", "Why", Names);
+
+/// Every form, in the order of the page.
+pub const DEEDS: [Deed; 9] = [
+    Deed {
+        name: "drawn",
+        fields: &[&DRAWN, &PURPOSE],
+        read: draw,
+    },
+    Deed {
+        name: "treated",
+        fields: &[&AIR, &BEADS],
+        read: treat,
+    },
+    Deed {
+        name: "moved",
+        fields: &[&PLACE, &CLIMATE, &LIGHT],
+        read: place,
+    },
+    Deed {
+        name: "left",
+        fields: &[&LEFT],
+        read: look_in,
+    },
+    Deed {
+        name: "topped-up",
+        fields: &[&POURED_IN],
+        read: pour_in,
+    },
+    Deed {
+        name: "tested",
+        fields: &[&TEST, &SHOWED, &STRENGTH, &REMARK],
+        read: test,
+    },
+    Deed {
+        name: "films",
+        fields: &[&FILMS, &WHICH],
+        read: films,
+    },
+    Deed {
+        name: "noted",
+        fields: &[&NOTE],
+        read: note,
+    },
+    Deed {
+        name: "discarded",
+        fields: &[&REASON],
+        read: discard,
+    },
+];
+
+impl Deed {
+    /// What is to be written down of that bottle.
+    ///
+    /// ```
+    /// use meniscus::entries::DEEDS;
+    /// use meniscus::fields::Named;
+    /// use meniscus::ledger::{BottleId, What};
+    /// use meniscus::quantity::Units;
+    ///
+    /// let bottle = BottleId::new("blue-1")?;
+    /// let typed = Named::from([("volume".to_owned(), "18.75".to_owned())]);
+    /// let what = DEEDS[0].read(&typed, Units::default(), bottle.clone());
+    /// assert!(matches!(what.as_deref(), Ok([What::Drawn { .. }])));
+    /// assert_eq!(DEEDS[0].read(&Named::new(), Units::default(), bottle).unwrap_err()[0].field, "volume");
+    /// # Ok::<(), meniscus::ledger::IdError>(())
+    /// ```
+    ///
+    /// # Errors
+    /// All faults, each tied to its field.
+    pub fn read(&self, named: &Named, units: Units, bottle: BottleId) -> Result<Vec<What>, Vec<Fault>> {
+        let mut form = Form::new(named, units);
+        form.refuse_unknown(self.fields);
+        let what = (self.read)(&mut form, bottle);
+        match (what, form.into_faults()) {
+            (Some(what), faults) if faults.is_empty() => Ok(what),
+            (_, faults) => Err(faults),
+        }
+    }
+}
+
+fn draw(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
+    let (volume, purpose) = (form.read(&DRAWN), form.read(&PURPOSE));
+    Some(vec![What::Drawn {
+        bottle,
+        volume: volume?,
+        bath: None,
+        dilution: None,
+        purpose: purpose.unwrap_or_default(),
+    }])
+}
+
+fn treat(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
+    let (air, beads) = (form.read(&AIR), form.read(&BEADS));
+    if beads.is_some() && air.is_some_and(|air| air != Air::Beads) {
+        form.fault("beads", "this volume belongs to beads; choose them above, or clear it");
+    }
+    let how = match air? {
+        Air::Squeezed => Treatment::Squeezed,
+        Air::Beads => Treatment::Beads(beads),
+        Air::Gas => Treatment::InertGas,
+        Air::Nothing => Treatment::Plain,
+    };
+    Some(vec![What::Treated { bottle, how }])
+}
+
+fn place(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
+    let (place, climate, light) = (form.read(&PLACE), form.read(&CLIMATE), form.read(&LIGHT));
+    let place = place?;
+    let noted = (climate.is_some() || light.is_some()).then(|| What::PlaceNoted {
+        place: place.clone(),
+        climate,
+        light,
+    });
+    let mut all: Vec<What> = noted.into_iter().collect();
+    all.push(What::Moved { bottle, place });
+    Some(all)
+}
+
+fn look_in(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
+    let left = form.read(&LEFT)?;
+    Some(vec![What::ContentNoted { bottle, left }])
+}
+
+fn pour_in(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
+    let volume = form.read(&POURED_IN)?;
+    Some(vec![What::ToppedUp {
+        bottle,
+        volume,
+        from: None,
+    }])
+}
+
+fn test(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
+    let (test, showed) = (form.read(&TEST), form.read(&SHOWED));
+    let (strength, note) = (form.read(&STRENGTH), form.read(&REMARK));
+    if strength.is_some() && showed.is_some_and(|showed| showed != Showed::Measured) {
+        form.fault(
+            "strength",
+            "this belongs to a measured strength; choose that above, or clear it",
+        );
+    }
+    let result = match showed? {
+        Showed::Passed => TestResult::Passed,
+        Showed::Failed => TestResult::Failed,
+        Showed::Measured => {
+            if strength.is_none() && !form.at_fault("strength") {
+                form.fault("strength", "say how strong it is against fresh, such as 95 %");
+            }
+            TestResult::Strength {
+                strength: Thousandths::nearest(strength? / 100.0),
+                uncertainty: None,
+            }
+        }
+    };
+    Some(vec![What::Tested {
+        bottle,
+        test: test?,
+        result,
+        note: note.unwrap_or_default(),
+    }])
+}
+
+fn films(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
+    let (films, which) = (form.read(&FILMS), form.read(&WHICH));
+    Some(vec![What::FilmsThrough {
+        bottle,
+        units: Thousandths::nearest(f64::from(films?)),
+        films: which.unwrap_or_default(),
+    }])
+}
+
+fn note(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
+    let text = form.read(&NOTE)?;
+    Some(vec![What::Note {
+        bottle: Some(bottle),
+        text,
+    }])
+}
+
+fn discard(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
+    let reason = form.read(&REASON);
+    Some(vec![What::Discarded {
+        bottle,
+        reason: reason.unwrap_or_default(),
+    }])
+}
