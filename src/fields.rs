@@ -16,6 +16,7 @@
 
 mod kinds;
 mod shared;
+mod vessel;
 
 use std::collections::BTreeMap;
 
@@ -24,6 +25,7 @@ pub use kinds::{
     Periods, SheetTimes, Spans, TemperatureDifferences, Temperatures, Volumes,
 };
 pub use shared::*;
+pub use vessel::*;
 
 use crate::quantity::Units;
 

@@ -1,20 +1,31 @@
 //! What calculators have in common: a model's result, said in the parts of a sheet.
 
+mod airing;
 mod bath;
 mod capacity;
 mod care;
 mod judged;
+mod holding;
 mod measuring;
 mod slips;
 mod timing;
+mod vessel;
 
+pub use airing::{
+    ahead as air_ahead, bounds as air_bounds, classes as glance_classes, cost as air_cost, hot_wall,
+    sources as air_sources, walls as glance_walls,
+};
 pub use bath::{Bath, load};
 pub use capacity::{Fill, capacity, filling};
 pub use care::care;
+pub use holding::{
+    drawn as vessel_drawn, headspace, record as vessel_record, reserves, unmeasured as vessel_unmeasured,
+};
 pub use judged::{ELSEWHERE, Judged, Record, judged};
 pub use measuring::{Conditions, mark_part, measure, pictures, way_items};
 pub use slips::{Precision, slips};
 pub use timing::{exponent_assumption, law_assumptions, q10_assumption, timing, without_times};
+pub use vessel::Vessel;
 
 use crate::development::{Origin, Parameter};
 use crate::quantity::Units;

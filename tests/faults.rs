@@ -155,9 +155,16 @@ fn deed_faults(deed: &Deed) -> String {
         ("containers", "100 ml glass"),
     ]);
     let bottle = BottleId::new("own").expect("a name");
-    let faults = |named: &Named| deed.read(named, Units::default(), bottle.clone()).err().unwrap_or_default();
+    let faults = |named: &Named| {
+        deed.read(named, Units::default(), bottle.clone())
+            .err()
+            .unwrap_or_default()
+    };
     let names: Vec<&str> = deed.fields.iter().map(|field| field.name()).collect();
-    let base: Named = sound.into_iter().filter(|(name, _)| names.contains(&name.as_str())).collect();
+    let base: Named = sound
+        .into_iter()
+        .filter(|(name, _)| names.contains(&name.as_str()))
+        .collect();
     assert_eq!(faults(&base), [], "{}: the base is sound", deed.name);
     let text = every_field(deed.fields, |field, typed| {
         let mut fields = base.clone();

@@ -24,6 +24,8 @@ pub struct Assumptions {
     pub lives: Option<Lives>,
     /// How many times faster a stated life runs 10 degrees warmer.
     pub per_ten: Parameter,
+    /// Share of the air that a treatment leaves, 0 to 1, where the user knows better than [`Treatment::air_left`].
+    pub air_left: Option<f64>,
 }
 
 /// Pressure of the air: sea level, or up to some 800 m, or a deep low.
@@ -68,6 +70,7 @@ impl Assumptions {
             sulfite: reserve.map(|reserve| assumed(reserve.sulfite)),
             lives: Lives::typical(class),
             per_ten: assumed(PER_TEN),
+            air_left: None,
         }
     }
 
@@ -222,8 +225,9 @@ pub(super) struct AirLeft {
 }
 
 impl AirLeft {
-    pub(super) fn new(lean: &Lean) -> Self {
-        let left = |treatment: Treatment| at(&treatment.air_left(), lean.treatment);
+    /// `known` is the share that the user knows, if so.
+    pub(super) fn new(known: Option<f64>, lean: &Lean) -> Self {
+        let left = |treatment: Treatment| known.unwrap_or_else(|| at(&treatment.air_left(), lean.treatment));
         Self {
             squeezed: left(Treatment::Squeezed),
             beads: left(Treatment::Beads(None)),

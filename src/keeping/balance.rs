@@ -141,7 +141,7 @@ impl<'a> Balance<'a> {
             pressure: at(&assumptions.pressure, lean.pressure),
             humidity: at(&assumptions.humidity, lean.humidity),
             uptake: at(&assumptions.uptake, lean.uptake),
-            left: AirLeft::new(lean),
+            left: AirLeft::new(assumptions.air_left, lean),
             containers: self
                 .containers
                 .iter()

@@ -160,7 +160,7 @@ pub fn stated(life: &Life, assumptions: &Assumptions) -> Option<Ranged<f64>> {
     let lives = assumptions.lives?;
     let shares = [0.0, -1.0, 1.0].map(|per_ten| {
         let days = days_at_20(life, at(&assumptions.per_ten, per_ten), None);
-        [Lean::USUAL, Lean::GENTLE, Lean::HARSH].map(|lean| share(life, &days, &lives, &lean))
+        [Lean::USUAL, Lean::GENTLE, Lean::HARSH].map(|lean| share(life, &days, &lives, assumptions.air_left, &lean))
     });
     let of = |lean: usize| shares.iter().map(move |share| share[lean]);
     Some(Ranged {
@@ -174,7 +174,7 @@ pub fn stated(life: &Life, assumptions: &Assumptions) -> Option<Ranged<f64>> {
 pub fn share_used(life: &Life, assumptions: &Assumptions, lean: &Lean, since: Option<Day>) -> Option<f64> {
     let lives = assumptions.lives?;
     let days = days_at_20(life, at(&assumptions.per_ten, lean.per_ten), since);
-    Some(share(life, &days, &lives, lean))
+    Some(share(life, &days, &lives, assumptions.air_left, lean))
 }
 
 /// Days at 20 °C that each stretch counts for.
@@ -187,8 +187,8 @@ fn days_at_20(life: &Life, per_ten: f64, since: Option<Day>) -> Vec<f64> {
     days.collect()
 }
 
-fn share(life: &Life, days: &[f64], lives: &Lives, lean: &Lean) -> f64 {
-    let left = AirLeft::new(lean);
+fn share(life: &Life, days: &[f64], lives: &Lives, air_left: Option<f64>, lean: &Lean) -> f64 {
+    let left = AirLeft::new(air_left, lean);
     let stretches = life.stretches().iter().zip(days);
     stretches
         .map(|(stretch, days)| days / life_in(stretch, lives, lean, left))

@@ -127,7 +127,10 @@ fn tests(shelf: &Shelf, bottle: &Bottle) -> Vec<Tested> {
 }
 
 fn own_tests(bottle: &Bottle) -> Vec<Tested> {
-    let of_the_bath = bottle.tests.iter().filter(|tested| tested.test != TestKind::ResidualThiosulfate);
+    let of_the_bath = bottle
+        .tests
+        .iter()
+        .filter(|tested| tested.test != TestKind::ResidualThiosulfate);
     let test = |tested: &crate::ledger::Tested| Tested {
         day: tested.day,
         passed: match tested.result {

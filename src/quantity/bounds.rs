@@ -123,3 +123,46 @@ pub const PROGRESS: Bounds = bounds(
 );
 /// A hand process's own spread of contrast, percent.
 pub const HAND: Bounds = bounds("the spread of the hand", 0.1, 20.0, "as hand processes are");
+/// What a bottle is sold as, in millilitres.
+pub const NOMINAL: Bounds = bounds("the size", 5.0, 25_000.0, "from a sample vial to a canister");
+/// Liquid in a bottle, in millilitres.
+pub const LIQUID: Bounds = bounds("the liquid", 0.0, 25_000.0, "from nothing to a full canister");
+/// A stretch of a bottle's life, in days.
+pub const AGE: Bounds = bounds("the time", 0.0, 18_263.0, "from today to half a century");
+/// How often a bottle was opened.
+pub const OPENINGS: Bounds = bounds(
+    "the number of openings",
+    0.0,
+    500.0,
+    "from never to once a week for ten years",
+);
+/// Moles of a substance in a litre.
+pub const MOLARITY: Bounds = bounds("the moles to the litre", 0.0, 5.0, "more would not stay dissolved");
+/// Days in which a liquid takes up most of the oxygen over it.
+pub const UPTAKE: Bounds = bounds("the uptake", 0.1, 365.2425, "from shaken often to a thick syrup");
+/// Air pressure, in hectopascals.
+pub const PRESSURE: Bounds = bounds(
+    "the air pressure",
+    500.0,
+    1_100.0,
+    "from the highest towns to sea level",
+);
+/// A share in percent.
+pub const SHARE: Bounds = bounds("the share", 0.0, 100.0, "a part of the whole");
+/// A share in percent that is not nothing.
+pub const LIMIT_SHARE: Bounds = bounds("the limit", 1.0, 100.0, "a part of the whole");
+/// How long a data sheet says that something keeps, in days.
+pub const STATED_LIFE: Bounds = bounds("the stated life", 0.5, 18_263.0, "from hours to half a century");
+/// A limit in days.
+pub const LIMIT_DAYS: Bounds = bounds("the limit", 1.0, 3_653.0, "from a day to ten years");
+/// What is taken from a bottle at a time, in millilitres; 0 where it only stands.
+pub const DRAW: Bounds = bounds("the draw", 0.0, 20_000.0, "from nothing to a large bath");
+/// Days from one draw to the next.
+pub const EVERY: Bounds = bounds(
+    "the time between draws",
+    0.5,
+    3_653.0,
+    "from twice a day to once in ten years",
+);
+/// How many times faster a stated life runs ten degrees warmer.
+pub const PER_TEN: Bounds = bounds("the factor for 10 °C", 1.0, 5.0, "slow reactions mostly double");

@@ -8,7 +8,7 @@
 //! assert_eq!(units.volume(Volume::from_millilitres(1500.0)), "1500 ml");
 //! ```
 
-use super::{Mass, Span, Temperature, TemperatureDifference, Volume};
+use super::{Amount, Mass, Span, Temperature, TemperatureDifference, Volume};
 
 /// The units and the decimal mark in which a user reads and writes.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -115,6 +115,22 @@ impl Units {
             "{} g",
             self.number(mass.grams(), if mass.grams().abs() < 99.995 { 2 } else { 1 })
         )
+    }
+
+    /// A small mass in milligrams, three significant figures.
+    pub fn milligrams(self, mass: Mass) -> String {
+        format!("{} mg", self.about(mass.grams() * 1000.0))
+    }
+
+    /// An amount of substance in millimoles, three significant figures, and no more than four decimals.
+    pub fn amount(self, amount: Amount) -> String {
+        let value = amount.millimoles();
+        format!("{} mmol", self.number(value, places_for(value, 3).min(4)))
+    }
+
+    /// A stretch of the calendar as people say it: days, weeks, months from a quarter of a year, years from two.
+    pub fn period(self, days: f64) -> String {
+        super::read::show_period(days, self)
     }
 
     /// A temperature with its unit, to 0.1 degree.

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use crate::quantity::{Mass, Span, TemperatureDifference, Units, Volume};
+use crate::quantity::{Amount, Day, Mass, Span, TemperatureDifference, Units, Volume};
 
 /// Text that mostly stands in the program.
 pub type Text = Cow<'static, str>;
@@ -16,7 +16,7 @@ pub struct Figure {
     pub label: Text,
     /// The number, in `unit`, not rounded.
     pub value: f64,
-    /// Unit of `value`: `ml`, `g`, `°C`, `K`, `s`, `%`, or empty for a plain number.
+    /// Unit of `value`: `ml`, `g`, `mg`, `mmol`, `°C`, `K`, `s`, `d`, `%`, or empty for a plain number or a word.
     pub unit: &'static str,
     /// Standard uncertainty, in `unit`.
     pub standard_uncertainty: Option<f64>,
@@ -60,6 +60,34 @@ impl Figure {
     /// A mass.
     pub fn mass(name: impl Into<Text>, label: impl Into<Text>, mass: Mass, units: Units) -> Self {
         Self::new(name.into(), label.into(), (mass.grams(), "g"), units.mass(mass), false)
+    }
+
+    /// A small mass.
+    pub fn milligrams(name: impl Into<Text>, label: impl Into<Text>, mass: Mass, units: Units) -> Self {
+        let value = (mass.grams() * 1000.0, "mg");
+        Self::new(name.into(), label.into(), value, units.milligrams(mass), false)
+    }
+
+    /// An amount of substance.
+    pub fn amount(name: impl Into<Text>, label: impl Into<Text>, amount: Amount, units: Units) -> Self {
+        let value = (amount.millimoles(), "mmol");
+        Self::new(name.into(), label.into(), value, units.amount(amount), false)
+    }
+
+    /// A stretch of the calendar.
+    pub fn period(name: impl Into<Text>, label: impl Into<Text>, days: f64, units: Units) -> Self {
+        Self::new(name.into(), label.into(), (days, "d"), units.period(days), false)
+    }
+
+    /// A day of the calendar; its value is the days from today.
+    pub fn day(name: impl Into<Text>, label: impl Into<Text>, day: Day, today: Day) -> Self {
+        let value = (f64::from(day - today), "d");
+        Self::new(name.into(), label.into(), value, day.to_string(), true)
+    }
+
+    /// A word of a list; its value is the word's place in it, from 0.
+    pub fn word(name: impl Into<Text>, label: impl Into<Text>, place: usize, word: &str) -> Self {
+        Self::new(name.into(), label.into(), (place as f64, ""), word.to_owned(), true)
     }
 
     /// A difference of temperature, or an error of it.

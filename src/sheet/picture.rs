@@ -1,4 +1,4 @@
-//! What can be drawn: instruments at their mark, a tank with its fill, a curve with its band, bars.
+//! What can be drawn: instruments at their mark, a tank with its fill, a bottle, a curve with its band, bars.
 
 /// A drawing, as numbers; how it looks is the view's affair.
 #[derive(Clone, Debug, PartialEq)]
@@ -38,6 +38,15 @@ pub enum Picture {
         /// Cover, as a share of the brim; `None` if nothing is loaded.
         cover: Option<f64>,
         /// The fill, the cover and the brim as text.
+        shown: [String; 3],
+    },
+    /// A bottle with its liquid, and the air above it up to the brim.
+    Bottle {
+        /// What it says under it, and to those who cannot see it.
+        caption: String,
+        /// Liquid, as a share of the brim.
+        fill: f64,
+        /// The liquid, the headspace and the brim as text.
         shown: [String; 3],
     },
     /// A curve with its band, and one point of it.
@@ -82,6 +91,7 @@ impl Picture {
             Self::Syringe { caption, .. }
             | Self::Cylinder { caption, .. }
             | Self::Tank { caption, .. }
+            | Self::Bottle { caption, .. }
             | Self::Curve { caption, .. }
             | Self::Bars { caption, .. } => caption,
         }

@@ -31,7 +31,7 @@ pub struct FigureData {
     pub label: String,
     /// The number, in `unit`, not rounded.
     pub value: f64,
-    /// `ml`, `g`, `°C`, `K`, `s`, `%`, or empty.
+    /// `ml`, `g`, `mg`, `mmol`, `°C`, `K`, `s`, `d`, `%`, or empty.
     pub unit: &'static str,
     /// Standard uncertainty in `unit`, where it has one.
     pub standard_uncertainty: Option<f64>,

@@ -103,7 +103,9 @@ fn one(item: &Item) -> Markup {
 
 /// A number apart from its unit, its spread and band below.
 fn large(figure: &Figure) -> Markup {
-    let (number, unit) = figure.shown.split_once(' ').unwrap_or((&figure.shown, ""));
+    // Words and dates are one piece.
+    let parted = figure.shown.split_once(' ').filter(|_| !figure.unit.is_empty());
+    let (number, unit) = parted.unwrap_or((&figure.shown, ""));
     html! {
         span.amount {
             @if figure.standing == Standing::Assumed { span.approx { "about " } }

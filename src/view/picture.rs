@@ -28,6 +28,7 @@ pub fn draw(picture: &Picture) -> Markup {
             cover,
             shown,
         } => tank(caption, *fill, *cover, shown),
+        Picture::Bottle { caption, fill, shown } => bottle(caption, *fill, shown),
         Picture::Curve {
             caption,
             axes,
@@ -158,6 +159,48 @@ fn tank(caption: &str, fill: f64, cover: Option<f64>, [filled, covered, brim]: &
             @if let Some(cover) = cover {
                 text class="number" x="190" y=(at(y(cover) + cover_label.max(4.0))) { "covers " (covered) }
             }
+        }
+    }
+}
+
+/// With its shoulders and neck. What it holds grows with the height as the outline is wide: the body holds nine tenths.
+fn bottle(caption: &str, fill: f64, [liquid, headspace, brim]: &[String; 3]) -> Markup {
+    let fill = fill.clamp(0.0, 1.0);
+    let (bottom, shoulder, neck, top) = (206.0, 82.0, 56.0, 30.0);
+    let level = match fill {
+        body if body <= 0.9 => bottom - (bottom - shoulder) * body / 0.9,
+        above if above <= 0.975 => shoulder - (shoulder - neck) * (above - 0.9) / 0.075,
+        above => neck - (neck - top) * (above - 0.975) / 0.025,
+    };
+    // Half of the width at the level: straight body, shoulders that narrow, straight neck.
+    let half = match level {
+        low if low >= shoulder => 46.0,
+        mid if mid >= neck => 15.0 + 31.0 * ((mid - neck) / (shoulder - neck)).sqrt(),
+        _ => 15.0,
+    };
+    let middle = 76.0;
+    let up_to_level = |side: f64| {
+        let x = |half: f64| at(middle + side * half);
+        match level {
+            low if low >= shoulder => format!("L{} {}", x(46.0), at(level)),
+            _ => format!("L{} {} L{} {}", x(46.0), at(shoulder), x(half), at(level)),
+        }
+    };
+    let air_at = (level + top) / 2.0;
+    html! {
+        svg viewBox="0 0 300 222" role="img" class="drawing bottle" {
+            title { (caption) }
+            desc { "A bottle that holds " (brim) " to the brim, with " (liquid) " of liquid and " (headspace) " above it." }
+            @if fill > 0.0 {
+                path class="liquid" d={ "M" (at(middle)) " " (at(bottom)) " L122 " (at(bottom)) " " (up_to_level(1.0)) " L" (at(middle - half)) " " (at(level)) " L30 " (at(level.max(shoulder))) " L30 " (at(bottom)) " Z" } {}
+            }
+            path class="glass" d="M58 30 H94 M61 30 V56 Q61 66 46 71 Q30 77 30 90 V198 Q30 206 38 206 H114 Q122 206 122 198 V90 Q122 77 106 71 Q91 66 91 56 V30" {}
+            path class="cover" d={ "M" (at(middle + half)) " " (at(level)) " H134" } {}
+            text class="number" x="102" y="34" { "brim " (brim) }
+            @if level - top > 34.0 {
+                text class="number" x="134" y=(at(air_at + 8.0)) { "above it " (headspace) }
+            }
+            text class="reading" x="138" y=(at((level + 16.0).clamp(52.0, 204.0))) { (liquid) }
         }
     }
 }

@@ -33,6 +33,9 @@ pub struct Case {
     /// Entries of the Kit forms, each with its `form`; those of a kind replace the starter's of that kind.
     #[serde(default)]
     pub kit: Vec<Named>,
+    /// What happened to the bottles of the shelf: events as they are kept, without their names and moments, in order.
+    #[serde(default)]
+    pub events: Vec<toml::Table>,
     #[serde(default)]
     pub figures: Vec<Expected>,
     /// Sentences, or parts of them, that the sheet must say.
@@ -89,8 +92,12 @@ impl Case {
 
     /// What the calculator of that name answers.
     pub fn answer(&self, calculator: &str) -> Answer {
-        calculate(calculator, &self.fields, &darkroom::with(self.kit()))
-            .unwrap_or_else(|| panic!("there is no calculator {calculator}"))
+        let events = self
+            .events
+            .iter()
+            .map(|event| serde_json::to_string(event).expect("an event"));
+        let darkroom = darkroom::with_events(self.kit(), &events.collect::<Vec<_>>());
+        calculate(calculator, &self.fields, &darkroom).unwrap_or_else(|| panic!("there is no calculator {calculator}"))
     }
 
     fn entries<T: Entry>(&self, units: Units) -> Vec<T> {

@@ -42,7 +42,7 @@ impl Prices {
         };
         let one = Volume::from_millilitres(1.0);
         let fresh = air.oxygen(one).millimoles();
-        let left = AirLeft::new(lean);
+        let left = AirLeft::new(assumptions.air_left, lean);
         let priced = |(place, container): (usize, &Container)| {
             let treatment = if place == 0 { job.treatment } else { Treatment::Plain };
             let (_, share) = left.gas(treatment, one);

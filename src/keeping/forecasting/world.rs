@@ -131,7 +131,7 @@ impl<'a> Model<'a> {
         let limits = self.case.limits;
         let mut world = World {
             ahead: self.ahead.iter().map(|nodes| between(nodes, lean.per_ten)).collect(),
-            left: AirLeft::new(&lean),
+            left: AirLeft::new(assumptions.air_left, &lean),
             unopened,
             full,
             ln_half_full: if lives.is_some() { (half / full).ln() } else { 0.0 },
