@@ -6,8 +6,10 @@ mod clock;
 mod dom;
 mod forms;
 mod kit;
+mod ledger;
 mod look;
 mod rooms;
+mod shelf;
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -31,6 +33,7 @@ struct App {
     document: Document,
     door: Box<dyn Door>,
     darkroom: RefCell<Darkroom>,
+    ledger: ledger::Book,
     /// What stood in the forms when the page was opened or another tab wrote.
     forms: RefCell<BTreeMap<String, Named>>,
     /// Entries of the store that could not be read.
@@ -66,6 +69,7 @@ fn begin() -> Result<(), JsValue> {
         document,
         door,
         darkroom: RefCell::new(Darkroom::with(loaded.kit, clock::today())),
+        ledger: ledger::Book::default(),
         forms: RefCell::new(loaded.forms),
         unread: RefCell::new(loaded.unread),
         trouble: loaded.trouble.or(trouble),
@@ -76,9 +80,12 @@ fn begin() -> Result<(), JsValue> {
     });
     APP.with_borrow_mut(|slot| *slot = Some(Rc::clone(&app)));
     look::start(&app);
+    ledger::start(&app);
     kit::start(&app);
+    shelf::start(&app);
     answers::start(&app);
     rooms::start(&app);
+    shelf::show(&app);
     app.show_trouble();
     app.follow_other_tabs();
     if let Some(body) = app.document.body() {
@@ -175,9 +182,8 @@ impl App {
             }
         }
         *self.unread.borrow_mut() = loaded.unread;
-        *self.darkroom.borrow_mut() = Darkroom::with(loaded.kit, clock::today());
-        kit::show(self);
-        answers::show_all(self);
+        self.darkroom.borrow_mut().kit = loaded.kit;
+        ledger::changed(self);
         self.show_trouble();
     }
 

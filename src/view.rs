@@ -17,5 +17,5 @@ mod text;
 
 pub use data::{AssumptionData, Data, FigureData, data};
 pub use html::{headline, parts, sheet};
-pub use notices::{Thing, dilutions, options, things, trouble, undo};
+pub use notices::{Thing, dilutions, options, take_back, things, trouble, undo};
 pub use text::text;

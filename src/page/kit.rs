@@ -3,14 +3,14 @@
 use std::rc::Rc;
 
 use gloo_events::{EventListener, EventListenerOptions};
-use uuid::{NoContext, Timestamp, Uuid};
 use wasm_bindgen::prelude::*;
 use web_sys::{Element, Event, HtmlFormElement};
 
-use super::{App, answers, clock, dom, forms};
+use super::{App, answers, dom, forms, ledger};
 use crate::entries::{self, Entry};
 use crate::fields::{Fault, Named};
 use crate::kit::{Balance, Bottle, House, Instrument, Kept, Kit, Tank};
+use crate::ledger::{BottleId, Description, Opened, What};
 use crate::quantity::Units;
 use crate::store::{KIT, Record};
 use crate::view::{self, Thing};
@@ -142,11 +142,19 @@ fn keep(app: &Rc<App>, name: &str) {
     forms::show_faults(&app.document, name, &[]);
     let id = match name {
         House::FORM => HOUSE.to_owned(),
-        _ => form.dataset().get("id").unwrap_or_else(new_id),
+        _ => form
+            .dataset()
+            .get("id")
+            .unwrap_or_else(|| ledger::new_bottle_id().to_string()),
     };
-    let before = current(&app.darkroom.borrow().kit, &id).unwrap_or(Record::Gone);
-    put(app, &id, &record);
-    offer_undo(app, &id, &before, &format!("Kept: {}.", name_of(&record)));
+    let done = format!("Kept: {}.", name_of(&record));
+    if let Record::Bottle(label) = record {
+        keep_bottle(app, &id, label, &done);
+    } else {
+        let before = current(&app.darkroom.borrow().kit, &id).unwrap_or(Record::Gone);
+        put(app, &id, &record);
+        offer_undo(app, &id, &before, &done);
+    }
     if name != House::FORM {
         form.reset();
         if let Ok(Some(adder)) = app.document.query_selector(&format!("[data-adder={name}]")) {
@@ -203,10 +211,30 @@ fn put(app: &Rc<App>, id: &str, record: &Record) {
         show_house(app);
     }
     show(app);
-    if let Record::Bottle(_) = record {
-        answers::take_from_changed_bottle(app, id);
-    }
     answers::show_all(app);
+}
+
+/// What happens to bottles is written down in the ledger.
+fn keep_bottle(app: &Rc<App>, id: &str, label: Bottle, done: &str) {
+    let known = app.darkroom.borrow().shelf.bottle(id).map(|bottle| bottle.is.clone());
+    let Ok(bottle) = BottleId::new(id) else { return };
+    let what = match known {
+        Some(before) => What::BottleNoted {
+            bottle,
+            is: Box::new(Description { label, ..before }),
+        },
+        None => What::Added {
+            bottle,
+            is: Box::new(Description::of(label)),
+            filled: None,
+            opened: Opened::NotKnown,
+        },
+    };
+    if let Some(event) = ledger::record(app, what) {
+        ledger::offer_undo(app, event, done);
+        answers::take_from_changed_bottle(app, id);
+        answers::show_all(app);
+    }
 }
 
 fn on_click(app: &Rc<App>, event: &Event) {
@@ -257,8 +285,16 @@ fn remove(app: &Rc<App>, id: &str) {
     let Some(before) = current(&app.darkroom.borrow().kit, id) else {
         return;
     };
+    let done = format!("Removed: {}.", name_of(&before));
+    if let (Record::Bottle(_), Ok(bottle)) = (&before, BottleId::new(id)) {
+        let reason = String::new();
+        if let Some(event) = ledger::record(app, What::Discarded { bottle, reason }) {
+            ledger::offer_undo(app, event, &done);
+        }
+        return;
+    }
     put(app, id, &Record::Gone);
-    offer_undo(app, id, &before, &format!("Removed: {}.", name_of(&before)));
+    offer_undo(app, id, &before, &done);
 }
 
 /// One step back: the record that stood there before, to be put back by a button.
@@ -286,10 +322,4 @@ fn focus_first(app: &App, name: &str, faults: &[Fault]) {
     if let Some(control) = first {
         dom::focus(&control);
     }
-}
-
-fn new_id() -> String {
-    let now = clock::now();
-    let stamp = Timestamp::from_unix(NoContext, now / 1000, (now % 1000) as u32 * 1_000_000);
-    Uuid::new_v7(stamp).to_string()
 }
