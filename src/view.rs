@@ -9,12 +9,14 @@
 //! assert!(!view::sheet(&answer).into_string().contains("<script>"));
 //! ```
 
+mod copies;
 mod data;
 mod html;
 mod notices;
 mod picture;
 mod text;
 
+pub use copies::{Copies, copies, read_in, unkept, written_down};
 pub use data::{AssumptionData, Data, FigureData, data};
 pub use html::{headline, parts, sheet};
 pub use notices::{Thing, dilutions, options, take_back, things, trouble, undo};
