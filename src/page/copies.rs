@@ -203,8 +203,7 @@ fn read(app: &Rc<App>, file: &File) {
         };
         let mut import = import(&text);
         let ledger = std::mem::take(&mut import.ledger);
-        let is_any = !(ledger.events.is_empty() && ledger.unread.is_empty());
-        let taken = is_any.then(|| ledger::take_in(&app, ledger));
+        let taken = (!ledger.is_empty()).then(|| ledger::take_in(&app, ledger));
         tell(&app, &view::read_in(&import, taken.as_ref()).into_string());
         measure(&app);
     };

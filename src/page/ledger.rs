@@ -167,7 +167,7 @@ pub fn unite(app: &Rc<App>, keys: &[String], texts: Vec<String>) {
     let here = keys_here(app);
     let entries = keys.iter().zip(texts).filter(|(key, _)| lacks(app, &here, key));
     let more = ledger::read_all(entries.map(|(key, text)| (key.clone(), text)).collect()).ledger;
-    if more != Ledger::default() {
+    if !more.is_empty() {
         if let Some(error) = ledger::take_in(&*app.door, &more).trouble {
             for event in &more.events {
                 if app.door.get(&event.key()) == Ok(None) {
