@@ -66,7 +66,7 @@ pub use description::{ContainerNote, Description, Opened, Price, TestKind, TestR
 pub use event::{Bath, Event, Filled, Portion, What};
 pub use file::{Complaint, Import, LARGEST, Rejected, export, import};
 pub use id::{BottleId, EventId, IdError, Moment};
-pub use keep::{KeepError, Loaded, TakenIn, append, load_all, take_in};
+pub use keep::{KeepError, Loaded, TakenIn, append, load_all, read_all, take_in};
 pub use life::ContentLife;
 pub use merge::Ledger;
 pub use problem::{Problem, Trouble};

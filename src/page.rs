@@ -3,12 +3,16 @@
 mod answers;
 mod browser;
 mod clock;
+mod copies;
 mod dom;
 mod forms;
 mod kit;
+mod ledger;
 mod look;
+mod mirror;
 mod rooms;
 mod written;
+mod shelf;
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -32,6 +36,9 @@ struct App {
     document: Document,
     door: Box<dyn Door>,
     darkroom: RefCell<Darkroom>,
+    ledger: ledger::Book,
+    mirror: mirror::Mirror,
+    copies: copies::Known,
     /// What stood in the forms when the page was opened or another tab wrote.
     forms: RefCell<BTreeMap<String, Named>>,
     /// Entries of the store that could not be read.
@@ -66,6 +73,9 @@ fn begin() -> Result<(), JsValue> {
         document,
         door,
         darkroom: RefCell::new(Darkroom::with(loaded.kit, clock::today())),
+        ledger: ledger::Book::default(),
+        mirror: mirror::Mirror::default(),
+        copies: copies::Known::default(),
         forms: RefCell::new(loaded.forms),
         unread: RefCell::new(loaded.unread),
         trouble: loaded.trouble.or(trouble),
@@ -76,11 +86,15 @@ fn begin() -> Result<(), JsValue> {
     });
     APP.with_borrow_mut(|slot| *slot = Some(Rc::clone(&app)));
     look::start(&app);
+    ledger::start(&app);
     kit::start(&app);
+    shelf::start(&app);
     answers::start(&app);
     rooms::start(&app);
+    copies::start(&app);
     app.show_trouble();
     app.follow_other_tabs();
+    mirror::start(&app);
     if let Some(body) = app.document.body() {
         body.dataset().set("ready", "yes")?;
     }
@@ -135,7 +149,9 @@ impl App {
     }
 
     fn show_trouble(&self) {
-        let unread = self.unread.borrow();
+        let (of_ledger, lost) = ledger::trouble(self);
+        let mut unread = self.unread.borrow().clone();
+        unread.extend(lost);
         let unkept = self.unkept.borrow();
         let mut troubles: Vec<DoorError> = self
             .trouble
@@ -143,10 +159,12 @@ impl App {
             .chain(unkept.iter().map(|unkept| unkept.error))
             .collect();
         troubles.dedup();
-        let sentences: Vec<String> = troubles
+        let mut sentences: Vec<String> = troubles
             .iter()
             .map(|trouble| crate::fields::sentence(&trouble.to_string()))
             .collect();
+        sentences.extend(of_ledger);
+        sentences.extend(copies::warning(self));
         if let Some(place) = self.document.get_element_by_id("trouble") {
             place.set_inner_html(&view::trouble(&sentences, &unread).into_string());
             dom::show(&place, !sentences.is_empty() || !unread.is_empty());
@@ -159,8 +177,10 @@ impl App {
         let Some(window) = web_sys::window() else { return };
         let listener = EventListener::new(&window, "storage", move |event| {
             let key = event.dyn_ref::<StorageEvent>().and_then(StorageEvent::key);
-            if key.is_none_or(|key| key.starts_with(store::KIT)) {
-                app.reload();
+            match key {
+                Some(key) if key.starts_with(store::EVENTS) => ledger::take_entry(&app, key),
+                Some(key) if !key.starts_with(store::KIT) => {}
+                _ => app.reload(),
             }
         });
         self.own(listener);
@@ -175,10 +195,9 @@ impl App {
             }
         }
         *self.unread.borrow_mut() = loaded.unread;
-        *self.darkroom.borrow_mut() = Darkroom::with(loaded.kit, clock::today());
-        kit::show(self);
-        answers::show_all(self);
-        self.show_trouble();
+        self.darkroom.borrow_mut().kit = loaded.kit;
+        ledger::bring_over(self);
+        ledger::take_all(self);
     }
 
     fn own(&self, listener: EventListener) {

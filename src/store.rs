@@ -57,6 +57,20 @@ pub trait Door {
     /// # Errors
     /// If the place cannot be used at all.
     fn keys(&self) -> Result<Vec<String>, DoorError>;
+
+    /// All keys that begin with [`PREFIX`], each with its text.
+    ///
+    /// # Errors
+    /// If the place cannot be used at all.
+    fn entries(&self) -> Result<Vec<(String, String)>, DoorError> {
+        let mut entries = Vec::new();
+        for key in self.keys()? {
+            if let Some(text) = self.get(&key)? {
+                entries.push((key, text));
+            }
+        }
+        Ok(entries)
+    }
 }
 
 /// Why something could not be kept. The display is what the user reads.

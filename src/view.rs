@@ -10,14 +10,18 @@
 //! ```
 
 mod changes;
+mod copies;
 mod data;
 mod html;
 mod notices;
 mod picture;
+mod shelf;
 mod text;
 
 pub use changes::{Change, changes};
+pub use copies::{Copies, copies, read_in, unkept, written_down};
 pub use data::{AssumptionData, Data, FigureData, data};
 pub use html::{Block, headline, parts, sheet};
-pub use notices::{Thing, dilutions, options, things, trouble, undo};
+pub use notices::{Thing, dilutions, options, take_back, things, trouble, undo};
+pub use shelf::{bottles, life_record, places, record_head, voices};
 pub use text::text;

@@ -9,7 +9,10 @@ mod browser {
     pub mod site;
 
     mod bath;
+    mod copies;
     mod kept;
+    mod killed;
+    mod ledger;
     mod look;
     mod offline;
     mod origin;

@@ -74,20 +74,19 @@ pub fn append(door: &dyn Door, event: &Event) -> Result<Event, KeepError> {
 
 /// Everything that the store holds of the ledger.
 pub fn load_all(door: &dyn Door) -> Loaded {
+    match door.entries() {
+        Ok(entries) => read_all(entries),
+        Err(error) => Loaded {
+            trouble: Some(error),
+            ..Loaded::default()
+        },
+    }
+}
+
+/// The ledger among entries, by their keys and texts. Other entries are passed over.
+pub fn read_all(entries: Vec<(String, String)>) -> Loaded {
     let mut loaded = Loaded::default();
-    let keys = door.keys().unwrap_or_else(|error| {
-        loaded.trouble = Some(error);
-        Vec::new()
-    });
-    for key in keys.into_iter().filter(|key| key.starts_with(EVENTS)) {
-        let text = match door.get(&key) {
-            Ok(Some(text)) => text,
-            Ok(None) => continue,
-            Err(error) => {
-                loaded.trouble = Some(error);
-                continue;
-            }
-        };
+    for (key, text) in entries.into_iter().filter(|(key, _)| key.starts_with(EVENTS)) {
         let home = home(&key, &text);
         match read(home, &text) {
             Ok(event) => {

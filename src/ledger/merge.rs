@@ -16,6 +16,11 @@ pub struct Ledger {
 }
 
 impl Ledger {
+    /// Whether there is nothing in it.
+    pub fn is_empty(&self) -> bool {
+        self.events.is_empty() && self.unread.is_empty()
+    }
+
     /// Both together. Whoever merges what with whom, in whatever order and however often, ends with the same ledger.
     pub fn merge(self, other: Self) -> Self {
         let events = self.events.into_iter().chain(other.events).collect();

@@ -29,10 +29,8 @@ impl Usage {
     /// If the store cannot be used at all.
     pub fn of(door: &dyn Door) -> Result<Self, DoorError> {
         let mut usage = Self::default();
-        for key in door.keys()? {
-            if let Some(text) = door.get(&key)? {
-                usage.add(&key, &text);
-            }
+        for (key, text) in door.entries()? {
+            usage.add(&key, &text);
         }
         Ok(usage)
     }
@@ -73,7 +71,10 @@ impl Usage {
 
 /// A text's length as browsers count it.
 fn units(text: &str) -> usize {
-    text.chars().map(char::len_utf16).sum()
+    match text.is_ascii() {
+        true => text.len(),
+        false => text.chars().map(char::len_utf16).sum(),
+    }
 }
 
 impl fmt::Display for Usage {

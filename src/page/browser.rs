@@ -2,7 +2,9 @@
 //! page.
 
 use gloo_storage::{LocalStorage, Storage};
+use js_sys::Object;
 
+use super::dom;
 use crate::store::{Door, DoorError, Memory, PREFIX};
 
 /// Local storage.
@@ -36,9 +38,15 @@ impl Door for Local {
     }
 
     fn keys(&self) -> Result<Vec<String>, DoorError> {
+        let keys = dom::texts(&Object::keys(&LocalStorage::raw()));
+        Ok(keys.into_iter().filter(|key| key.starts_with(PREFIX)).collect())
+    }
+
+    fn entries(&self) -> Result<Vec<(String, String)>, DoorError> {
         let storage = LocalStorage::raw();
-        let count = storage.length().map_err(|_| DoorError::Blocked)?;
-        let keys = (0..count).filter_map(|index| storage.key(index).ok().flatten());
-        Ok(keys.filter(|key| key.starts_with(PREFIX)).collect())
+        let keys = dom::texts(&Object::keys(&storage));
+        let texts = dom::texts(&Object::values(&storage));
+        let entries = keys.into_iter().zip(texts);
+        Ok(entries.filter(|(key, _)| key.starts_with(PREFIX)).collect())
     }
 }

@@ -1,5 +1,6 @@
 //! The few things asked of the document.
 
+use js_sys::{Array, Function, Promise};
 use wasm_bindgen::prelude::*;
 use web_sys::{Document, Element, Event, HtmlElement, Node};
 
@@ -85,4 +86,40 @@ pub fn focus(element: &Element) {
 pub fn pressed(event: &Event) -> Option<Element> {
     let target: Element = event.target()?.dyn_into().ok()?;
     target.closest("button").ok().flatten()
+}
+
+/// What stands between texts that cross into the module together: one crossing takes far less time than thousands.
+const BETWEEN: &str = "\0";
+
+#[wasm_bindgen]
+extern "C" {
+    /// A promise, both of whose ends call the same function.
+    type Promised;
+
+    #[wasm_bindgen(method)]
+    fn then(this: &Promised, kept: &Function, broken: &Function) -> Promise;
+}
+
+/// The texts of a list.
+pub fn texts(list: &Array) -> Vec<String> {
+    let count = list.length() as usize;
+    let joined = String::from(list.join(BETWEEN));
+    let texts: Vec<String> = joined.split(BETWEEN).map(str::to_owned).collect();
+    match texts.len() == count {
+        true => texts,
+        // One of them holds what should stand between, or there is none.
+        false => list.iter().map(|text| text.as_string().unwrap_or_default()).collect(),
+    }
+}
+
+/// A function for the browser to call, once. It lives until it is called.
+pub fn once(call: Box<dyn FnOnce(JsValue)>) -> Function {
+    Closure::once_into_js(call).unchecked_into()
+}
+
+/// Calls with what a promise brings, be it a reason why it could not be kept.
+pub fn then(promise: &Promise, call: Box<dyn FnOnce(JsValue)>) {
+    let call = once(call);
+    let promise: &Promised = promise.unchecked_ref();
+    drop(promise.then(&call, &call));
 }

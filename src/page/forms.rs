@@ -1,5 +1,6 @@
 //! Native forms: to named text, from named text, and the faults beside their fields.
 
+use wasm_bindgen::prelude::*;
 use web_sys::{Document, Element, FormData, HtmlFormElement};
 
 use super::dom;
@@ -21,6 +22,43 @@ pub fn fill(document: &Document, form: &str, named: &Named) {
         if let Some(control) = control(document, form, name) {
             dom::set_value(&control, text);
         }
+    }
+}
+
+/// The form of that name.
+pub fn form(document: &Document, name: &str) -> Option<HtmlFormElement> {
+    document.get_element_by_id(name)?.dyn_into().ok()
+}
+
+/// Opens a form with a thing in it, to be changed.
+pub fn open(document: &Document, name: &str, named: &Named, id: &str) {
+    let Some(form) = form(document, name) else { return };
+    form.reset();
+    fill(document, name, named);
+    let done = form.dataset().set("id", id);
+    debug_assert!(done.is_ok());
+    if let Ok(Some(details)) = form.closest("details") {
+        dom::set(&details, "open", "");
+    }
+    if let Some(control) = dom::all(document, &format!("#{name} input")).first() {
+        dom::focus(control);
+    }
+}
+
+/// Folds a form away.
+pub fn close(document: &Document, name: &str) {
+    let details = form(document, name).and_then(|form| form.closest("details").ok().flatten());
+    if let Some(details) = details {
+        let closed = details.remove_attribute("open");
+        debug_assert!(closed.is_ok());
+    }
+}
+
+/// Leads to the first fault.
+pub fn focus_first(document: &Document, name: &str, faults: &[Fault]) {
+    let first = faults.first().and_then(|fault| control(document, name, &fault.field));
+    if let Some(control) = first {
+        dom::focus(&control);
     }
 }
 

@@ -3,20 +3,18 @@
 use std::rc::Rc;
 
 use gloo_events::{EventListener, EventListenerOptions};
-use uuid::{NoContext, Timestamp, Uuid};
-use wasm_bindgen::prelude::*;
-use web_sys::{Element, Event, HtmlFormElement};
+use web_sys::{Element, Event};
 
-use super::{App, answers, clock, dom, forms};
+use super::{App, answers, dom, forms, ledger};
 use crate::entries::{self, Entry};
 use crate::fields::{Fault, Named};
-use crate::kit::{Balance, Bottle, House, Instrument, Kept, Kit, Tank};
+use crate::kit::{Balance, House, Instrument, Kept, Kit, Tank};
 use crate::quantity::Units;
 use crate::store::{KIT, Record};
 use crate::view::{self, Thing};
 
 /// The forms of the Kit.
-const FORMS: [&str; 5] = [Bottle::FORM, Instrument::FORM, Balance::FORM, Tank::FORM, House::FORM];
+const FORMS: [&str; 4] = [Instrument::FORM, Balance::FORM, Tank::FORM, House::FORM];
 /// The key under which the house is kept.
 const HOUSE: &str = "house";
 
@@ -48,9 +46,7 @@ pub fn show(app: &App) {
     list(app, &kit.instruments, units, |item| &item.name);
     list(app, &kit.balances, units, |item| &item.name);
     list(app, &kit.tanks, units, |item| &item.name);
-    list(app, &kit.bottles, units, |item| &item.product);
     for (form, fields) in [
-        (Bottle::FORM, Bottle::FIELDS),
         (Instrument::FORM, Instrument::FIELDS),
         (Balance::FORM, Balance::FIELDS),
         (Tank::FORM, Tank::FIELDS),
@@ -58,13 +54,13 @@ pub fn show(app: &App) {
     ] {
         forms::show_hints(&app.document, form, fields, units);
     }
-    let mut bottles = vec![(String::new(), "none of the kit".to_owned())];
+    let mut bottles = vec![(String::new(), "none of the shelf".to_owned())];
     bottles.extend(
         kit.bottles
             .iter()
             .map(|kept| (kept.id.clone(), kept.item.product.clone())),
     );
-    choices(app, Bottle::FORM, &bottles);
+    choices(app, "bottle", &bottles);
     for field in dom::all(&app.document, ".field.bottle") {
         dom::show(&field, !kit.bottles.is_empty());
     }
@@ -103,7 +99,9 @@ fn choices(app: &App, kind: &str, options: &[(String, String)]) {
 }
 
 fn listen(app: &Rc<App>, name: &'static str) {
-    let Some(form) = form(app, name) else { return };
+    let Some(form) = forms::form(&app.document, name) else {
+        return;
+    };
     let submitted = {
         let app = Rc::clone(app);
         move |event: &Event| {
@@ -123,36 +121,35 @@ fn listen(app: &Rc<App>, name: &'static str) {
     app.own(EventListener::new(&form, "reset", cleared));
 }
 
-fn form(app: &App, name: &str) -> Option<HtmlFormElement> {
-    app.document.get_element_by_id(name)?.dyn_into().ok()
-}
-
 /// Reads the form and keeps the thing, or shows all that is wrong.
 fn keep(app: &Rc<App>, name: &str) {
-    let Some(form) = form(app, name) else { return };
+    let Some(form) = forms::form(&app.document, name) else {
+        return;
+    };
     let units = app.darkroom.borrow().kit.house.units;
     let record = match read(name, &forms::named(&form), units) {
         Ok(record) => record,
         Err(faults) => {
             forms::show_faults(&app.document, name, &faults);
-            focus_first(app, name, &faults);
+            forms::focus_first(&app.document, name, &faults);
             return;
         }
     };
     forms::show_faults(&app.document, name, &[]);
     let id = match name {
         House::FORM => HOUSE.to_owned(),
-        _ => form.dataset().get("id").unwrap_or_else(new_id),
+        _ => form
+            .dataset()
+            .get("id")
+            .unwrap_or_else(|| ledger::new_bottle_id().to_string()),
     };
+    let done = format!("Kept: {}.", name_of(&record));
     let before = current(&app.darkroom.borrow().kit, &id).unwrap_or(Record::Gone);
     put(app, &id, &record);
-    offer_undo(app, &id, &before, &format!("Kept: {}.", name_of(&record)));
+    offer_undo(app, &id, &before, &done);
     if name != House::FORM {
         form.reset();
-        if let Ok(Some(adder)) = app.document.query_selector(&format!("[data-adder={name}]")) {
-            let closed = adder.remove_attribute("open");
-            debug_assert!(closed.is_ok());
-        }
+        forms::close(&app.document, name);
         if let Some(heading) = app.document.get_element_by_id(&format!("kit-{name}")) {
             dom::set(&heading, "tabindex", "-1");
             dom::focus(&heading);
@@ -165,7 +162,6 @@ fn read(form: &str, named: &Named, units: Units) -> Result<Record, Vec<Fault>> {
         Instrument::FORM => entries::read(named, units).map(Record::Instrument),
         Balance::FORM => entries::read(named, units).map(Record::Balance),
         Tank::FORM => entries::read(named, units).map(Record::Tank),
-        Bottle::FORM => entries::read(named, units).map(Record::Bottle),
         _ => entries::read(named, units).map(Record::House),
     }
 }
@@ -182,7 +178,6 @@ fn current(kit: &Kit, id: &str) -> Option<Record> {
     of(&kit.instruments, id, Record::Instrument)
         .or_else(|| of(&kit.balances, id, Record::Balance))
         .or_else(|| of(&kit.tanks, id, Record::Tank))
-        .or_else(|| of(&kit.bottles, id, Record::Bottle))
 }
 
 fn name_of(record: &Record) -> &str {
@@ -203,9 +198,6 @@ fn put(app: &Rc<App>, id: &str, record: &Record) {
         show_house(app);
     }
     show(app);
-    if let Record::Bottle(_) = record {
-        answers::take_from_changed_bottle(app, id);
-    }
     answers::show_all(app);
 }
 
@@ -229,26 +221,14 @@ fn edit(app: &Rc<App>, id: &str) {
             Some(Record::Instrument(item)) => (Instrument::FORM, item.write(units)),
             Some(Record::Balance(item)) => (Balance::FORM, item.write(units)),
             Some(Record::Tank(item)) => (Tank::FORM, item.write(units)),
-            Some(Record::Bottle(item)) => (Bottle::FORM, item.write(units)),
             _ => return,
         }
     };
-    let Some(form) = form(app, name) else { return };
-    form.reset();
-    forms::fill(&app.document, name, &named);
-    let done = form.dataset().set("id", id);
-    debug_assert!(done.is_ok());
-    if let Ok(Some(adder)) = app.document.query_selector(&format!("[data-adder={name}]")) {
-        dom::set(&adder, "open", "");
-    }
-    let first = dom::all(&app.document, &format!("#{name} input"));
-    if let Some(control) = first.first() {
-        dom::focus(control);
-    }
+    forms::open(&app.document, name, &named, id);
 }
 
 fn forget_edit(app: &App, name: &str) {
-    if let Some(form) = form(app, name) {
+    if let Some(form) = forms::form(&app.document, name) {
         form.dataset().delete("id");
     }
 }
@@ -257,8 +237,9 @@ fn remove(app: &Rc<App>, id: &str) {
     let Some(before) = current(&app.darkroom.borrow().kit, id) else {
         return;
     };
+    let done = format!("Removed: {}.", name_of(&before));
     put(app, id, &Record::Gone);
-    offer_undo(app, id, &before, &format!("Removed: {}.", name_of(&before)));
+    offer_undo(app, id, &before, &done);
 }
 
 /// One step back: the record that stood there before, to be put back by a button.
@@ -277,19 +258,4 @@ fn take_back(app: &Rc<App>, button: &Element, text: &str) {
     if let Some(place) = app.document.get_element_by_id("undo") {
         dom::show(&place, false);
     }
-}
-
-fn focus_first(app: &App, name: &str, faults: &[Fault]) {
-    let first = faults
-        .first()
-        .and_then(|fault| forms::control(&app.document, name, &fault.field));
-    if let Some(control) = first {
-        dom::focus(&control);
-    }
-}
-
-fn new_id() -> String {
-    let now = clock::now();
-    let stamp = Timestamp::from_unix(NoContext, now / 1000, (now % 1000) as u32 * 1_000_000);
-    Uuid::new_v7(stamp).to_string()
 }

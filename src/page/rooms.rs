@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use gloo_events::EventListener;
 
-use super::{App, dom};
+use super::{App, dom, shelf};
 
 /// The room where nothing is said.
 const FIRST: &str = "mix";
@@ -20,12 +20,31 @@ pub fn start(app: &Rc<App>) {
     app.own(EventListener::new(&window, "hashchange", moved));
 }
 
+/// What the address says after the room: which thing of it is meant.
+pub fn detail(room: &str) -> Option<String> {
+    let address = address();
+    let detail = address.strip_prefix(room)?.strip_prefix('/')?;
+    let detail = js_sys::decode_uri_component(detail).ok()?;
+    Some(detail.into())
+}
+
+/// Goes to a room.
+pub fn go(room: &str) {
+    if let Some(window) = web_sys::window() {
+        let moved = window.location().set_hash(room);
+        debug_assert!(moved.is_ok());
+    }
+}
+
+fn address() -> String {
+    let hash = web_sys::window().and_then(|window| window.location().hash().ok());
+    hash.unwrap_or_default().trim_start_matches('#').to_owned()
+}
+
 fn show(app: &App, moved: bool) {
     let rooms = dom::all(&app.document, "[data-room]");
-    let wanted = web_sys::window()
-        .and_then(|window| window.location().hash().ok())
-        .unwrap_or_default();
-    let wanted = wanted.trim_start_matches('#');
+    let address = address();
+    let wanted = address.split('/').next().unwrap_or_default();
     let is = |room: &web_sys::Element, name: &str| room.get_attribute("data-room").as_deref() == Some(name);
     let name = if rooms.iter().any(|room| is(room, wanted)) {
         wanted
@@ -43,7 +62,11 @@ fn show(app: &App, moved: bool) {
     };
     let bench = benches.iter().find(leads_here);
     let section = bench.and_then(|bench| bench.get_attribute("data-of"));
-    let section = section.as_deref().unwrap_or(name);
+    let section = match section.as_deref() {
+        Some(section) => section,
+        None if name == "record" => "shelf",
+        None => name,
+    };
     for link in dom::all(&app.document, ".bar nav a, .benches a") {
         let to = link.get_attribute("href").unwrap_or_default();
         let own = link.get_attribute("data-section");
@@ -57,6 +80,7 @@ fn show(app: &App, moved: bool) {
     for bench in &benches {
         dom::show(bench, bench.get_attribute("data-of").as_deref() == Some(section));
     }
+    shelf::show_record(app);
     if moved && let Some(heading) = app.document.get_element_by_id(&format!("at-{name}")) {
         dom::focus(&heading);
         if let Some(window) = web_sys::window() {

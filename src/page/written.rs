@@ -27,7 +27,7 @@ impl Written {
                 let find = |selector: &str| document.query_selector(selector).ok().flatten();
                 self.0.push(Sheet {
                     name,
-                    head_at: find(&format!("output[form={name}]"))?,
+                    head_at: find(&format!("[data-room={name}] .head"))?,
                     parts_at: find(&format!("[data-room={name}] [data-sheet]"))?,
                     head: Vec::new(),
                     parts: Vec::new(),

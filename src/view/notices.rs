@@ -69,3 +69,11 @@ pub fn undo(done: &str, id: &str, before: &str) -> Markup {
         button type="button" data-undo=(before) data-undo-id=(id) { "Take that back" }
     }
 }
+
+/// What was done, and the way back: the event to take back.
+pub fn take_back(done: &str, event: &str) -> Markup {
+    html! {
+        (done) " "
+        button type="button" data-take-back=(event) { "Take that back" }
+    }
+}

@@ -88,6 +88,39 @@ impl Chromium {
         self.setup
     }
 
+    /// Ends Chromium as a fault would: all its processes at once, in the midst of whatever they do.
+    pub fn kill(self) -> Setup {
+        let browser = self.browser();
+        let group = process_group(browser);
+        // Were it not a group of its own, others would die with it.
+        assert_eq!(group, browser, "Chromium leads a process group of its own");
+        let killed = Command::new("kill")
+            .args(["-KILL", "--", &format!("-{group}")])
+            .status();
+        assert!(killed.is_ok_and(|status| status.success()), "Chromium can be killed");
+        let setup = self.setup.clone();
+        drop(self.program);
+        while fs::read_dir(format!("/proc/{browser}")).is_ok() {
+            std::thread::sleep(Duration::from_millis(5));
+        }
+        setup
+    }
+
+    /// The number of Chromium's first process: the one with this profile that is nobody's helper.
+    fn browser(&self) -> u32 {
+        let profile = format!("--user-data-dir={}", self.setup.profile.display());
+        let processes = fs::read_dir("/proc").expect("there is a list of processes");
+        let numbers = processes.filter_map(|entry| entry.ok()?.file_name().to_str()?.parse().ok());
+        let leads = |number: &u32| {
+            let line = fs::read(format!("/proc/{number}/cmdline")).unwrap_or_default();
+            let words: Vec<_> = line.split(|byte| *byte == 0).map(String::from_utf8_lossy).collect();
+            // Chromium joins the words of its first process into one.
+            let has = |what: &str| words.iter().any(|word| word.contains(what));
+            has(&profile) && !has("--type=") && !has("crashpad")
+        };
+        numbers.into_iter().find(leads).expect("Chromium runs")
+    }
+
     /// Opens a page and waits until it computes.
     pub async fn open(&self, url: &str) {
         self.driver.goto(url).await.expect("the page opens");
@@ -259,6 +292,14 @@ impl Chromium {
         let file = folder.join(format!("{name}.png"));
         self.driver.screenshot(&file).await.expect("a picture can be taken");
     }
+}
+
+/// The group that a process belongs to: the fifth word of its `stat` (proc(5)), the third after its bracketed name.
+fn process_group(number: u32) -> u32 {
+    let stat = fs::read_to_string(format!("/proc/{number}/stat")).expect("the process runs");
+    let (_, words) = stat.rsplit_once(')').expect("its name is in brackets");
+    let group = words.split_whitespace().nth(2).expect("proc(5)");
+    group.parse().expect("a number")
 }
 
 /// The driver program. Dropping it ends it, and with it a Chromium that still runs.

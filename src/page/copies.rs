@@ -1,0 +1,223 @@
+//! Copies of the ledger: saved as a file, read in from one; and what the browser says of its store.
+
+use std::cell::Cell;
+use std::rc::Rc;
+
+use gloo_events::EventListener;
+use gloo_timers::callback::Timeout;
+use js_sys::Array;
+use wasm_bindgen::prelude::*;
+use web_sys::{Blob, Event, File, HtmlElement, HtmlInputElement, StorageManager, Url};
+
+use super::{App, clock, dom, ledger};
+use crate::fields::Named;
+use crate::ledger::{Complaint, Import, LARGEST, Usage, export, import};
+use crate::view::{self, Copies};
+
+/// Under which the last copy is remembered.
+const COPIES: &str = "copies";
+/// Milliseconds after the start in which the page is left alone before its store is measured.
+const LATER: u32 = 500;
+/// Milliseconds for which a saved file must stay within reach.
+const SAVED: u32 = 60_000;
+
+/// What is known of copies and of the store.
+#[derive(Default)]
+pub struct Known {
+    copies: Cell<Copies>,
+    /// Whether the browser was ever asked to keep everything.
+    asked: Cell<bool>,
+}
+
+/// Takes up what is remembered, listens, and shows it.
+pub fn start(app: &Rc<App>) {
+    remember(app);
+    listen(app, "copy-save", "click", save);
+    listen(app, "copy-file", "change", open);
+    show(app);
+    if let Some(storage) = storage()
+        && let Ok(promise) = storage.persisted()
+    {
+        promised(app, &promise);
+    }
+    let late = Rc::clone(app);
+    Timeout::new(LATER, move || measure(&late)).forget();
+}
+
+/// Shows what is known.
+pub fn show(app: &App) {
+    let known = Copies {
+        entries: ledger::count(app),
+        ..app.copies.copies.get()
+    };
+    app.copies.copies.set(known);
+    if let Some(place) = app.document.get_element_by_id("copies") {
+        place.set_inner_html(&view::copies(&known, clock::today()).into_string());
+    }
+}
+
+/// What to do before the store is full.
+pub fn warning(app: &App) -> Option<String> {
+    app.copies.copies.get().usage.and_then(Usage::warning)
+}
+
+/// An entry was written. With the first ever, the browser is asked to keep everything.
+pub fn wrote(app: &Rc<App>, key: &str, text: &str) {
+    let mut known = app.copies.copies.get();
+    if let Some(usage) = &mut known.usage {
+        usage.add(key, text);
+    }
+    app.copies.copies.set(known);
+    if !app.copies.asked.get() {
+        ask(app);
+        keep(app);
+    }
+}
+
+fn listen(app: &Rc<App>, id: &str, event: &'static str, call: fn(&Rc<App>)) {
+    if let Some(element) = app.document.get_element_by_id(id) {
+        let called = Rc::clone(app);
+        app.own(EventListener::new(&element, event, move |_: &Event| call(&called)));
+    }
+}
+
+fn remember(app: &App) {
+    let forms = app.forms.borrow();
+    let Some(named) = forms.get(COPIES) else { return };
+    let day = named.get("saved").and_then(|day| day.parse().ok());
+    let entries = named.get("entries").and_then(|count| count.parse().ok());
+    app.copies.asked.set(true);
+    app.copies.copies.set(Copies {
+        last: day.zip(entries),
+        ..Copies::default()
+    });
+}
+
+fn keep(app: &App) {
+    let mut named = Named::from([("asked".to_owned(), "yes".to_owned())]);
+    if let Some((day, entries)) = app.copies.copies.get().last {
+        named.insert("saved".to_owned(), day.to_string());
+        named.insert("entries".to_owned(), entries.to_string());
+    }
+    app.keep_form(COPIES, named);
+}
+
+fn measure(app: &App) {
+    let usage = Usage::of(&*app.door).ok();
+    let known = app.copies.copies.get();
+    app.copies.copies.set(Copies { usage, ..known });
+    show(app);
+    if usage.and_then(Usage::warning).is_some() {
+        app.show_trouble();
+    }
+}
+
+/// What manages the browser's stores; missing where the page was not fetched safely.
+fn storage() -> Option<StorageManager> {
+    let navigator = web_sys::window()?.navigator();
+    let storage = js_sys::Reflect::get(&navigator, &"storage".into()).ok()?;
+    storage.dyn_into().ok()
+}
+
+/// Asks the browser not to clear the store by itself.
+fn ask(app: &Rc<App>) {
+    app.copies.asked.set(true);
+    if let Some(storage) = storage()
+        && let Ok(promise) = storage.persist()
+    {
+        promised(app, &promise);
+    }
+}
+
+/// Shows the browser's answer when it comes.
+fn promised(app: &Rc<App>, promise: &js_sys::Promise) {
+    let app = Rc::clone(app);
+    let answered = move |answer: JsValue| {
+        let known = app.copies.copies.get();
+        let promised = answer.as_bool().or(known.promised);
+        app.copies.copies.set(Copies { promised, ..known });
+        show(&app);
+    };
+    dom::then(promise.unchecked_ref(), Box::new(answered));
+}
+
+/// Saves all that is known as a file.
+fn save(app: &Rc<App>) {
+    let today = clock::today();
+    let ledger = ledger::all(app);
+    if download(app, &format!("meniscus-{today}.txt"), &export(&ledger, today)).is_none() {
+        return say(
+            app,
+            "This browser did not take the file. Try again, or use another browser.",
+        );
+    }
+    let last = Some((today, ledger::count(app)));
+    let known = app.copies.copies.get();
+    app.copies.copies.set(Copies { last, ..known });
+    if known.promised == Some(false) {
+        ask(app);
+    }
+    keep(app);
+    show(app);
+}
+
+/// Hands a text to the browser as a file to save.
+fn download(app: &App, name: &str, text: &str) -> Option<()> {
+    let blob = Blob::new_with_str_sequence(&Array::of1(&text.into())).ok()?;
+    let address = Url::create_object_url_with_blob(&blob).ok()?;
+    let link: HtmlElement = app.document.create_element("a").ok()?.dyn_into().ok()?;
+    dom::set(&link, "href", &address);
+    dom::set(&link, "download", name);
+    link.click();
+    Timeout::new(SAVED, move || drop(Url::revoke_object_url(&address))).forget();
+    Some(())
+}
+
+/// Reads the chosen file in.
+fn open(app: &Rc<App>) {
+    let input = app.document.get_element_by_id("copy-file");
+    let Some(input) = input.and_then(|input| input.dyn_into::<HtmlInputElement>().ok()) else {
+        return;
+    };
+    let Some(file) = input.files().and_then(|files| files.get(0)) else {
+        return;
+    };
+    if file.size() > LARGEST as f64 {
+        let import = Import {
+            complaints: vec![Complaint::TooLarge],
+            ..Import::default()
+        };
+        tell(app, &view::read_in(&import, None).into_string());
+    } else {
+        read(app, &file);
+    }
+    // The same file may be chosen again.
+    input.set_value("");
+}
+
+fn read(app: &Rc<App>, file: &File) {
+    let app = Rc::clone(app);
+    let came = move |text: JsValue| {
+        let Some(text) = text.as_string() else {
+            return say(&app, "The file could not be read. Choose it again.");
+        };
+        let mut import = import(&text);
+        let ledger = std::mem::take(&mut import.ledger);
+        let taken = (!ledger.is_empty()).then(|| ledger::take_in(&app, ledger));
+        tell(&app, &view::read_in(&import, taken.as_ref()).into_string());
+        measure(&app);
+    };
+    dom::then(file.text().unchecked_ref(), Box::new(came));
+}
+
+fn say(app: &App, sentence: &str) {
+    if let Some(place) = app.document.get_element_by_id("copy-read") {
+        place.set_text_content(Some(sentence));
+    }
+}
+
+fn tell(app: &App, markup: &str) {
+    if let Some(place) = app.document.get_element_by_id("copy-read") {
+        place.set_inner_html(markup);
+    }
+}

@@ -1,0 +1,351 @@
+//! The ledger on the page: what happened is written down, shown at once, and confirmed when it is safe.
+//!
+//! All events are in memory. Every change, from here, another tab, a file or the mirror, folds the shelf anew and shows it.
+
+use std::cell::{Cell, RefCell};
+use std::rc::Rc;
+
+use gloo_events::EventListener;
+use gloo_timers::callback::Timeout;
+use uuid::{NoContext, Timestamp, Uuid};
+
+use super::{App, answers, clock, copies, dom, kit, mirror, shelf};
+use crate::fields::sentence;
+use crate::ledger::{self, BottleId, Event, EventId, KeepError, Ledger, Moment, Shelf, What, migrate};
+use crate::quantity::Day;
+use crate::store::{DoorError, EVENTS, Unread};
+use crate::view;
+
+/// Milliseconds in which the mirror should have answered; a disk takes a thousandth of that.
+const PATIENCE: u32 = 3000;
+
+/// The ledger in memory, and what is still to be kept of it.
+#[derive(Default)]
+pub struct Book {
+    all: RefCell<Ledger>,
+    /// What the store did not take; tried again with every later event.
+    unkept: RefCell<Vec<Unkept>>,
+    /// Why it did not.
+    refusal: Cell<Option<DoorError>>,
+    /// When the last event of this tab was written down, in milliseconds: the next is later, so that they stay in order.
+    last: Cell<i64>,
+    /// How many events the mirror has not answered for.
+    waiting: Cell<usize>,
+    /// Whether it could not take one of them.
+    missed: Cell<bool>,
+    /// Speaks up if it does not answer.
+    late: RefCell<Option<Timeout>>,
+}
+
+struct Unkept {
+    event: Event,
+    in_mirror: bool,
+}
+
+/// Reads the ledger, brings the bottles of the simple store into it, folds the shelf, and listens.
+pub fn start(app: &Rc<App>) {
+    *app.ledger.all.borrow_mut() = ledger::load_all(&*app.door).ledger;
+    bring_over(app);
+    fold(app);
+    let pressed = {
+        let app = Rc::clone(app);
+        move |event: &web_sys::Event| take_back(&app, event)
+    };
+    app.own(EventListener::new(&app.document, "click", pressed));
+    let returned = {
+        let app = Rc::clone(app);
+        move |_: &web_sys::Event| come_back(&app)
+    };
+    app.own(EventListener::new(&app.document, "visibilitychange", returned));
+}
+
+/// Brings the bottles of the simple store, which are the kit's now, into the ledger. The kit's are then to be folded.
+pub fn bring_over(app: &App) {
+    let bottles = std::mem::take(&mut app.darkroom.borrow_mut().kit.bottles);
+    let today = clock::today();
+    let migrated = migrate::migrate(&*app.door, &bottles, today);
+    let mut events = migrated.new;
+    for (id, error) in migrated.failed {
+        let kept = bottles.iter().find(|kept| kept.id == id);
+        let event = kept.and_then(|kept| migrate::event(kept, today));
+        if let (Some(event), KeepError::Door(error)) = (event, error) {
+            not_kept(app, event.clone(), error, false);
+            events.push(event);
+        }
+    }
+    let all = app.ledger.all.take();
+    app.ledger.all.replace(all.merge(of(events)));
+}
+
+/// Writes down what happened now, today; shows it at once; confirms it when the mirror has it. `None` if it is nothing that can
+/// be kept; the reason is shown. Nothing of the app may be borrowed meanwhile.
+pub fn record(app: &Rc<App>, what: What) -> Option<EventId> {
+    write(app, None, clock::today(), what)
+}
+
+/// The same for a day that the user names: it counts as done at noon of that day, or now if the day is today.
+pub fn record_on(app: &Rc<App>, day: Day, what: What) -> Option<EventId> {
+    let at = (day != clock::today()).then(|| Moment::noon(day));
+    write(app, at, day, what)
+}
+
+/// The same in the place of an earlier event, which was taken back.
+pub fn record_instead(app: &Rc<App>, earlier: &Event, what: What) -> Option<EventId> {
+    write(app, Some(earlier.at), earlier.day, what)
+}
+
+/// A fresh name for a bottle.
+pub fn new_bottle_id() -> BottleId {
+    new_id(clock::now() as i64).into()
+}
+
+/// Offers to take an event back, and says what was done.
+pub fn offer_undo(app: &App, event: EventId, done: &str) {
+    if let Some(place) = app.document.get_element_by_id("undo") {
+        place.set_inner_html(&view::take_back(done, &event.to_string()).into_string());
+        dom::show(&place, true);
+    }
+}
+
+/// Folds the shelf anew, and shows all that follows from it.
+pub fn changed(app: &Rc<App>) {
+    fold(app);
+    kit::show(app);
+    shelf::show(app);
+    copies::show(app);
+    answers::show_all(app);
+}
+
+/// Everything that is known, in its one order.
+pub fn all(app: &App) -> Ledger {
+    app.ledger.all.borrow().clone()
+}
+
+/// How many entries there are.
+pub fn count(app: &App) -> usize {
+    let all = app.ledger.all.borrow();
+    all.events.len() + all.unread.len()
+}
+
+/// What the user must know of the ledger: of entries that the store did not take, and those that nobody can read.
+pub fn trouble(app: &App) -> (Option<String>, Vec<Unread>) {
+    let unkept = app.ledger.unkept.borrow();
+    let refusal = app.ledger.refusal.get().filter(|_| !unkept.is_empty());
+    let in_mirror = unkept.iter().all(|unkept| unkept.in_mirror);
+    let sentence = refusal.map(|why| view::unkept(unkept.len(), why, in_mirror));
+    let lost = app.ledger.all.borrow().lost().into_iter().cloned().collect();
+    (sentence, lost)
+}
+
+/// Another tab wrote this entry.
+pub fn take_entry(app: &Rc<App>, key: String) {
+    if let Ok(Some(text)) = app.door.get(&key) {
+        merge(app, ledger::read_all(vec![(key, text)]).ledger);
+    }
+}
+
+/// The store may hold anything new. What is shown stays, even if it is no longer there.
+pub fn take_all(app: &Rc<App>) {
+    merge(app, ledger::load_all(&*app.door).ledger);
+}
+
+/// Takes in a ledger from elsewhere, for good.
+pub fn take_in(app: &Rc<App>, ledger: Ledger) -> ledger::TakenIn {
+    let taken = ledger::take_in(&*app.door, &ledger);
+    match taken.trouble {
+        None => merge(app, ledger),
+        Some(_) => take_all(app),
+    }
+    mirror::compare(app);
+    taken
+}
+
+/// Whether the mirror, which has these keys, has what the store has not.
+pub fn lacks_any(app: &App, keys: &[String]) -> bool {
+    let here = keys_here(app);
+    keys.iter().any(|key| lacks(app, &here, key))
+}
+
+/// The mirror has these keys, and these texts if the store lacks any of them: each gets what it lacks.
+pub fn unite(app: &Rc<App>, keys: &[String], texts: Vec<String>) {
+    let here = keys_here(app);
+    let entries = keys.iter().zip(texts).filter(|(key, _)| lacks(app, &here, key));
+    let more = ledger::read_all(entries.map(|(key, text)| (key.clone(), text)).collect()).ledger;
+    if !more.is_empty() {
+        if let Some(error) = ledger::take_in(&*app.door, &more).trouble {
+            for event in &more.events {
+                if app.door.get(&event.key()) == Ok(None) {
+                    not_kept(app, event.clone(), error, true);
+                }
+            }
+        }
+        merge(app, more);
+    }
+    let mut there = keys.to_vec();
+    there.sort_unstable();
+    let is_there = |key: &String| there.binary_search(key).is_ok();
+    let stored = here.into_iter().filter(|key| !is_there(key));
+    let stored = stored.filter_map(|key| Some((app.door.get(&key).ok()??, key)));
+    let mut entries: Vec<_> = stored.map(|(text, key)| (key, text)).collect();
+    for unkept in &*app.ledger.unkept.borrow() {
+        let key = unkept.event.key();
+        if !is_there(&key) {
+            entries.push((key, unkept.event.to_text()));
+        }
+    }
+    if !entries.is_empty() {
+        mirror_has(app, entries, |_, _| {});
+    }
+}
+
+fn keys_here(app: &App) -> Vec<String> {
+    let mut keys = app.door.keys().unwrap_or_default();
+    keys.retain(|key| key.starts_with(EVENTS));
+    keys.sort_unstable();
+    keys
+}
+
+/// Whether the store lacks an entry, or has it damaged.
+fn lacks(app: &App, here: &[String], key: &String) -> bool {
+    let unread = &app.ledger.all.borrow().unread;
+    let damaged = || unread.binary_search_by(|entry| entry.key.cmp(key)).is_ok();
+    key.starts_with(EVENTS) && (here.binary_search(key).is_err() || damaged())
+}
+
+fn take_back(app: &Rc<App>, click: &web_sys::Event) {
+    let named = dom::pressed(click).and_then(|button| button.get_attribute("data-take-back"));
+    let Some(event) = named.and_then(|name| name.parse().ok()) else {
+        return;
+    };
+    if record(app, What::Corrected { event }).is_some()
+        && let Some(place) = app.document.get_element_by_id("undo")
+    {
+        dom::show(&place, false);
+    }
+}
+
+/// The page is seen again: another day may have begun, and while it slept, other tabs may have written.
+fn come_back(app: &Rc<App>) {
+    let known = count(app) - app.ledger.unkept.borrow().len();
+    if keys_here(app).len() != known {
+        take_all(app);
+    } else if app.darkroom.borrow().today() != clock::today() {
+        changed(app);
+    }
+}
+
+fn write(app: &Rc<App>, at: Option<Moment>, day: Day, what: What) -> Option<EventId> {
+    let book = &app.ledger;
+    let now = (clock::now() as i64).max(book.last.get() + 1);
+    book.last.set(now);
+    let id = new_id(now);
+    let at = at.or(id.moment())?;
+    let event = Event { id, at, day, what };
+    keep_again(app);
+    let kept = ledger::append(&*app.door, &event);
+    // As it will be read, whether or not the store took it: what is entered is never lost before one's eyes.
+    let (event, refusal) = match kept {
+        Ok(event) => (event, None),
+        Err(KeepError::Door(error)) => (Event::from_text(&event.to_text()).ok()?, Some(error)),
+        Err(error) => {
+            say(app, &sentence(&error.to_string()));
+            return None;
+        }
+    };
+    say(app, "");
+    let entry = (event.key(), event.to_text());
+    if let Some(error) = refusal {
+        not_kept(app, event.clone(), error, false);
+    }
+    book.waiting.set(book.waiting.get() + 1);
+    let late = Rc::clone(app);
+    *book.late.borrow_mut() = Some(Timeout::new(PATIENCE, move || confirm(&late, false)));
+    copies::wrote(app, &entry.0, &entry.1);
+    mirror_has(app, vec![entry], |app, is_there| {
+        let book = &app.ledger;
+        book.waiting.set(book.waiting.get() - 1);
+        book.missed.set(book.missed.get() || !is_there);
+        if book.waiting.get() == 0 {
+            drop(book.late.take());
+            confirm(app, !book.missed.replace(false));
+        }
+    });
+    merge(app, of(vec![event]));
+    Some(id)
+}
+
+/// Says whether what was written is safe.
+fn confirm(app: &App, mirrored: bool) {
+    let stored = app.trouble.is_none() && app.ledger.unkept.borrow().is_empty();
+    say(app, view::written_down(stored, mirrored));
+    if !stored {
+        app.show_trouble();
+    }
+}
+
+fn say(app: &App, sentence: &str) {
+    if let Some(place) = app.document.get_element_by_id("kept") {
+        place.set_text_content(Some(sentence));
+    }
+}
+
+fn not_kept(app: &App, event: Event, why: DoorError, in_mirror: bool) {
+    app.ledger.unkept.borrow_mut().push(Unkept { event, in_mirror });
+    app.ledger.refusal.set(Some(why));
+}
+
+/// Tries what the store did not take once more, in order, until it refuses again.
+fn keep_again(app: &App) {
+    let mut unkept = app.ledger.unkept.borrow_mut();
+    let refused = unkept
+        .iter()
+        .position(|unkept| ledger::append(&*app.door, &unkept.event).is_err());
+    let kept = refused.unwrap_or(unkept.len());
+    unkept.drain(..kept);
+}
+
+/// Puts entries into the mirror, and calls with whether they are there.
+fn mirror_has(app: &Rc<App>, entries: Vec<(String, String)>, then: fn(&App, bool)) {
+    let keys: Vec<String> = entries.iter().map(|(key, _)| key.clone()).collect();
+    let later = Rc::clone(app);
+    let answered = move |is_there| {
+        if is_there {
+            for unkept in &mut *later.ledger.unkept.borrow_mut() {
+                unkept.in_mirror |= keys.contains(&unkept.event.key());
+            }
+        }
+        then(&later, is_there);
+    };
+    mirror::write(app, entries, Box::new(answered));
+}
+
+/// Events as a ledger.
+fn of(events: Vec<Event>) -> Ledger {
+    Ledger {
+        events,
+        ..Ledger::default()
+    }
+}
+
+/// Adds what is new, and shows it.
+fn merge(app: &Rc<App>, more: Ledger) {
+    let all = app.ledger.all.take();
+    app.ledger.all.replace(all.merge(more));
+    changed(app);
+    app.show_trouble();
+}
+
+/// The shelf of all events, today.
+fn fold(app: &App) {
+    let shelf = Shelf::fold(app.ledger.all.borrow().events.clone(), clock::today());
+    let mut darkroom = app.darkroom.borrow_mut();
+    darkroom.kit.bottles = shelf.labels();
+    darkroom.shelf = shelf;
+}
+
+/// A name for what is written down at that moment, in milliseconds since 1970.
+fn new_id(now: i64) -> EventId {
+    let stamp = Timestamp::from_unix(NoContext, now as u64 / 1000, (now % 1000) as u32 * 1_000_000);
+    let moment = Moment::from_milliseconds(now).unwrap_or(Moment::noon(Day::from_days(0)));
+    EventId::new(moment, Uuid::new_v7(stamp).as_u128())
+}

@@ -1,0 +1,166 @@
+//! The shelf and the record of one bottle.
+
+use maud::{Markup, html};
+
+use super::html::Block;
+use super::picture;
+use crate::keeping::{Reason, State, Voice};
+use crate::ledger::{Bottle, Counts, Line, Opened, Shelf};
+use crate::parts::Judged;
+use crate::quantity::{Day, Units, Volume};
+use crate::sheet::Picture;
+
+/// The bottles, each with its state and who says so.
+pub fn bottles(all: &[Judged], shelf: &Shelf, units: Units) -> Markup {
+    html! {
+        @for judged in all {
+            li.bottle {
+                a.to-record href={ "#record/" (judged.bottle.id) } {
+                    @if let Some(picture) = drawing(judged.bottle, units) { (picture::draw(&picture)) }
+                    span.what {
+                        b { (judged.bottle.is.label.product) }
+                        (state(judged.state()))
+                        @for line in facts(judged.bottle, shelf, units) { span.fact { (line) } }
+                    }
+                }
+                @for reason in judged.deciding() { p.says { (voice(reason)) (reason.sentence(units)) } }
+                @if let Some(missing) = judged.bottle.missing().first() { p.says { (missing.question()) } }
+                @if let Some(draw) = judged.bottle.draws.last() {
+                    p.actions {
+                        button type="button" data-draw-again=(judged.bottle.id) {
+                            "Draw " (units.volume(draw.volume)) " again"
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What is acted on: the state, what is left, the headspace.
+pub fn record_head(judged: &Judged, units: Units) -> Vec<String> {
+    let bottle = judged.bottle;
+    let figure = |label: &str, shown: String| {
+        let (number, unit) = shown.split_once(' ').unwrap_or((&shown, ""));
+        html! { div.measure { dt { (label) } dd { span.amount { b { (number) } " " span.unit { (unit) } } } } }
+    };
+    let about = html! { p.about { (bottle.is.label.product) ", " (bottle.is.label.class.name()) } };
+    let standing = html! {
+        p.standing {
+            (state(judged.state()))
+            @if let Some(verdict) = &judged.verdict {
+                @if verdict.paid { span.paid { "may touch paid work" } } @else { span.paid { "not for paid work" } }
+            }
+        }
+    };
+    let headspace = bottle.headspace(&bottle.now);
+    let figures = html! {
+        dl.pour {
+            @if let Some(left) = bottle.left() { (figure("Left", units.volume(left))) }
+            @if let Some(headspace) = headspace { (figure("Headspace", units.volume(headspace))) }
+        }
+    };
+    [about, standing, figures].map(Markup::into_string).to_vec()
+}
+
+/// What each voice says, and what the shelf would like to know.
+pub fn voices(judged: &Judged, shelf: &Shelf, units: Units) -> Block {
+    let reasons = judged.verdict.as_ref().map_or(&[][..], |verdict| &verdict.reasons);
+    let missing = judged.bottle.missing();
+    let body = html! {
+        div.pictures {
+            @if let Some(picture) = drawing(judged.bottle, units) { figure { (picture::draw(&picture)) } }
+            div {
+                @for line in facts(judged.bottle, shelf, units) { p { (line) } }
+                @for reason in reasons { p { (voice(reason)) (reason.sentence(units)) } }
+                @for one in &missing { p { (one.question()) } }
+                @if !missing.is_empty() { p { "Say it under “Change what is known”." } }
+            }
+        }
+    };
+    block("Who says so", body)
+}
+
+/// The life record, first to last.
+pub fn life_record(lines: &[Line]) -> Block {
+    let body = html! {
+        ol.record {
+            @for line in lines {
+                li.passed[line.counts != Counts::Yes] {
+                    span { (line) }
+                    @if line.counts == Counts::Yes {
+                        button type="button" data-take-back=(line.event) aria-label={ "Take back: " (line) } { "Take back" }
+                    }
+                }
+            }
+        }
+    };
+    block("Its record", body)
+}
+
+fn block(heading: &str, body: Markup) -> Block {
+    Block {
+        heading: heading.to_owned(),
+        pieces: vec![html! { h3 { (heading) } }.into_string(), body.into_string()],
+    }
+}
+
+/// The places that are known, for a list to pick from.
+pub fn places(shelf: &Shelf) -> Markup {
+    html! { @for place in &shelf.places { option value=(place.name) {} } }
+}
+
+fn state(state: State) -> Markup {
+    let (word, name, _) = State::ALL[state as usize];
+    html! { span class={ "state " (word) } { (name) } }
+}
+
+fn voice(reason: &Reason) -> Markup {
+    let who = match reason.voice() {
+        Voice::Air => "The air: ",
+        Voice::Sheet => "The data sheet: ",
+        Voice::Tests => "Your tests: ",
+    };
+    html! { b { (who) } }
+}
+
+/// The bottle with its liquid, headspace and brim; nothing where its size or its content is not known.
+fn drawing(bottle: &Bottle, units: Units) -> Option<Picture> {
+    let left = bottle.left()?;
+    let brimful = bottle.is.container.container()?.brimful;
+    let headspace = (brimful - left).max(Volume::ZERO);
+    let shown = [left, headspace, brimful].map(|volume| units.volume(volume));
+    Some(Picture::Bottle {
+        caption: format!("{} of liquid, {} above it", shown[0], shown[1]),
+        fill: left / brimful,
+        shown,
+    })
+}
+
+/// What is left, when it was opened, where it stands.
+fn facts(bottle: &Bottle, shelf: &Shelf, units: Units) -> Vec<String> {
+    let mut facts = Vec::new();
+    facts.extend(bottle.left().map(|left| match left > Volume::ZERO {
+        true => format!("{} left", units.volume(left)),
+        false => "empty".to_owned(),
+    }));
+    facts.push(match bottle.opened {
+        Opened::Never => "not opened yet".to_owned(),
+        Opened::On(day) => format!("opened {day}, {}", ago(shelf.today, day)),
+        Opened::SomeDay => "opened, nobody knows when".to_owned(),
+        Opened::NotKnown => "not known whether opened".to_owned(),
+    });
+    let place = bottle.now.place.map(|place| shelf.places[place].name.clone());
+    facts.extend(place);
+    facts
+}
+
+fn ago(today: Day, day: Day) -> String {
+    match today - day {
+        0 => "today".to_owned(),
+        1 => "yesterday".to_owned(),
+        days if days < 91 => format!("{days} days ago"),
+        days if days < 731 => format!("{} months ago", days * 12 / 365),
+        days => format!("{} years ago", days / 365),
+    }
+}
