@@ -8,6 +8,7 @@ mod forms;
 mod kit;
 mod look;
 mod rooms;
+mod written;
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -42,8 +43,7 @@ struct App {
     listeners: RefCell<Vec<EventListener>>,
     /// What is still to be shown of each calculator's sheet; replaced, and so called off, by the next.
     later: RefCell<Vec<(&'static str, Timeout)>>,
-    /// The markup that stands in each place, part by part.
-    written: RefCell<Vec<(String, Vec<String>)>>,
+    written: RefCell<written::Written>,
 }
 
 /// What could not be kept: its key, what it is, and why.

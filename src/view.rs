@@ -6,16 +6,18 @@
 //! let today: Day = "2026-03-01".parse().expect("a day");
 //! let named = Named::from([("total".to_owned(), "<script>".to_owned())]);
 //! let answer = calculate("mix", &named, &Darkroom::starter(today)).expect("mix is in the list");
-//! assert!(!view::sheet(&answer).into_string().contains("<script>"));
+//! assert!(!view::sheet(&answer).contains("<script>"));
 //! ```
 
+mod changes;
 mod data;
 mod html;
 mod notices;
 mod picture;
 mod text;
 
+pub use changes::{Change, changes};
 pub use data::{AssumptionData, Data, FigureData, data};
-pub use html::{headline, parts, sheet};
+pub use html::{Block, headline, parts, sheet};
 pub use notices::{Thing, dilutions, options, things, trouble, undo};
 pub use text::text;

@@ -86,46 +86,19 @@ fn show(app: &Rc<App>, calculator: &Calculator, named: &Named) {
     let answer = calculator.answer(named, &app.darkroom.borrow());
     let document = &app.document;
     forms::show_faults(document, calculator.name, &answer.faults);
-    let head = vec![view::headline(&answer).into_string()];
-    write(app, &format!("output[form={}]", calculator.name), head);
+    if let Some(place) = app.written.borrow_mut().of(document, calculator.name) {
+        place.write_head(view::headline(&answer));
+    }
     // The figures to act on are painted at once; the rest of the sheet follows as soon as they are, so that typing never waits.
-    let (late, place) = (Rc::clone(app), format!("[data-room={}] [data-sheet]", calculator.name));
-    let rest = Timeout::new(REST_AFTER, move || write(&late, &place, view::parts(&answer)));
+    let (late, name) = (Rc::clone(app), calculator.name);
+    let rest = Timeout::new(REST_AFTER, move || {
+        if let Some(place) = late.written.borrow_mut().of(&late.document, name) {
+            place.write_parts(view::parts(&answer));
+        }
+    });
     let mut later = app.later.borrow_mut();
     later.retain(|(name, _)| *name != calculator.name);
     later.push((calculator.name, rest));
-}
-
-/// Writes the parts of a place that differ from what stands there, so that nothing is laid out or read out twice. Each part is
-/// one element.
-fn write(app: &App, place: &str, parts: Vec<String>) {
-    let Ok(Some(element)) = app.document.query_selector(place) else {
-        return;
-    };
-    let mut written = app.written.borrow_mut();
-    let index = written.iter().position(|(other, _)| other == place).unwrap_or_else(|| {
-        written.push((place.to_owned(), Vec::new()));
-        written.len() - 1
-    });
-    let before = &mut written[index].1;
-    let children = element.children();
-    for (index, part) in parts.iter().enumerate() {
-        if before.get(index) == Some(part) {
-            continue;
-        }
-        let done = match children.item(index as u32) {
-            Some(child) => {
-                child.set_outer_html(part);
-                Ok(())
-            }
-            None => element.insert_adjacent_html("beforeend", part),
-        };
-        debug_assert!(done.is_ok());
-    }
-    while let Some(extra) = children.item(parts.len() as u32) {
-        extra.remove();
-    }
-    *before = parts;
 }
 
 /// A bottle was picked: what its label and data sheet say goes into the form.

@@ -1,7 +1,9 @@
 //! The few things asked of the document.
 
 use wasm_bindgen::prelude::*;
-use web_sys::{Document, Element, Event, HtmlElement};
+use web_sys::{Document, Element, Event, HtmlElement, Node};
+
+use crate::view::Change;
 
 /// The document of the page.
 pub fn document() -> Result<Document, JsValue> {
@@ -33,6 +35,28 @@ pub fn show(element: &Element, shown: bool) {
 pub fn set(element: &Element, name: &str, value: &str) {
     let done = element.set_attribute(name, value);
     debug_assert!(done.is_ok());
+}
+
+/// Makes the changes below an element; `None` if it is not the tree that they are meant for.
+pub fn change(root: &Element, changes: &[Change]) -> Option<()> {
+    let below = root.get_elements_by_tag_name("*");
+    let element_at = |index: usize| match index.checked_sub(1) {
+        None => Some(root.clone()),
+        Some(index) => below.item(index as u32),
+    };
+    for change in changes {
+        match change {
+            Change::Text { element, child, text } => {
+                let node = element_at(*element)?.child_nodes().item(*child as u32)?;
+                if node.node_type() != Node::TEXT_NODE {
+                    return None;
+                }
+                node.set_node_value(Some(text));
+            }
+            Change::Attribute { element, name, value } => set(&element_at(*element)?, name, value),
+        }
+    }
+    Some(())
 }
 
 /// The text in a control, whatever its kind.

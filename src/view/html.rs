@@ -6,47 +6,63 @@ use super::picture;
 use crate::calculators::Answer;
 use crate::sheet::{Assumption, Figure, Item, Part, Picture, Standing, Table, Way};
 
-/// The figures that are acted on, large.
-pub fn headline(answer: &Answer) -> Markup {
-    html! {
-        div {
-            p.about { (answer.sheet.title) }
-            @for alert in &answer.sheet.alerts { p.alert { (alert) } }
-            dl.pour {
-                @for figure in &answer.sheet.headline {
-                    div.measure data-figure=(figure.name) {
-                        dt { (figure.label) }
-                        dd { (large(figure)) }
-                    }
-                }
-            }
-        }
+/// A part of a sheet, piece by piece, each piece one element: so that only what has changed need be written anew.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Block {
+    /// Its heading, which tells it from the others of its sheet.
+    pub heading: String,
+    /// What it holds, the heading first.
+    pub pieces: Vec<String>,
+}
+
+impl Block {
+    /// The part as one element.
+    pub fn html(&self) -> String {
+        format!("<section class=\"part\">{}</section>", self.pieces.concat())
     }
 }
 
-/// The rest of the sheet, in parts.
-pub fn sheet(answer: &Answer) -> Markup {
-    html! { @for part in &answer.sheet.parts { (one_part(part)) } }
+/// The whole sheet.
+pub fn sheet(answer: &Answer) -> String {
+    let parts: String = parts(answer).iter().map(Block::html).collect();
+    headline(answer).concat() + &parts
 }
 
-/// The same, part by part, so that only what has changed need be written to the page.
-pub fn parts(answer: &Answer) -> Vec<String> {
-    let parts = answer.sheet.parts.iter();
-    parts.map(|part| one_part(part).into_string()).collect()
-}
-
-fn one_part(part: &Part) -> Markup {
-    html! {
-        section.part {
-            h3 { (part.title) }
-            (items(part))
+/// The figures that are acted on, large, piece by piece.
+pub fn headline(answer: &Answer) -> Vec<String> {
+    let sheet = &answer.sheet;
+    let about = html! { p.about { (sheet.title) } };
+    let alerts = html! { div { @for alert in &sheet.alerts { p.alert { (alert) } } } };
+    let figures = html! {
+        dl.pour {
+            @for figure in &sheet.headline {
+                div.measure data-figure=(figure.name) {
+                    dt { (figure.label) }
+                    dd { (large(figure)) }
+                }
+            }
         }
+    };
+    vec![about.into_string(), alerts.into_string(), figures.into_string()]
+}
+
+/// The rest of the sheet, in parts.
+pub fn parts(answer: &Answer) -> Vec<Block> {
+    answer.sheet.parts.iter().map(one_part).collect()
+}
+
+fn one_part(part: &Part) -> Block {
+    let mut pieces = vec![html! { h3 { (part.title) } }.into_string()];
+    pieces.extend(runs(&part.items).map(|run| run_of(run).into_string()));
+    Block {
+        heading: part.title.clone(),
+        pieces,
     }
 }
 
 /// Runs of figures become one list, runs of assumptions and cautions another; the rest stands by itself.
-fn items(part: &Part) -> Markup {
-    let runs = part.items.chunk_by(|a, b| {
+fn runs(items: &[Item]) -> impl Iterator<Item = &[Item]> {
+    items.chunk_by(|a, b| {
         matches!(
             (a, b),
             (Item::Figure(_), Item::Figure(_))
@@ -55,17 +71,18 @@ fn items(part: &Part) -> Markup {
                 | (Item::Way(_), Item::Way(_))
                 | (Item::Picture(_), Item::Picture(_))
         )
-    });
+    })
+}
+
+fn run_of(run: &[Item]) -> Markup {
     html! {
-        @for run in runs {
-            @match &run[0] {
-                Item::Figure(_) => dl.figures { @for item in run { (one(item)) } },
-                Item::Caution(_) => ul.cautions { @for item in run { (one(item)) } },
-                Item::Assumption(_) => ul.assumptions { @for item in run { (one(item)) } },
-                Item::Way(_) => ol.ways { @for item in run { (one(item)) } },
-                Item::Picture(_) => div.pictures { @for item in run { (one(item)) } },
-                Item::Text(_) | Item::Table(_) => (one(&run[0])),
-            }
+        @match &run[0] {
+            Item::Figure(_) => dl.figures { @for item in run { (one(item)) } },
+            Item::Caution(_) => ul.cautions { @for item in run { (one(item)) } },
+            Item::Assumption(_) => ul.assumptions { @for item in run { (one(item)) } },
+            Item::Way(_) => ol.ways { @for item in run { (one(item)) } },
+            Item::Picture(_) => div.pictures { @for item in run { (one(item)) } },
+            Item::Text(_) | Item::Table(_) => (one(&run[0])),
         }
     }
 }

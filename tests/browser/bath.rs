@@ -139,3 +139,47 @@ async fn go(page: &Chromium, room: &str) {
     )
     .await;
 }
+
+/// Only what differs is written; in the end the page stands as if it had been opened with those fields. What the user folded
+/// out stays so while nothing but figures change.
+#[tokio::test]
+async fn a_changed_sheet_is_the_same_as_a_fresh_one() {
+    const STANDS: &str = "return document.querySelector('output[form=mix]').innerHTML \
+        + document.querySelector('[data-room=mix] [data-sheet]').innerHTML";
+    let site = Site::serve(&built(), "/");
+    let page = Setup::new("changes").start().await;
+    page.open(&site.url()).await;
+    page.until_text("[data-room=mix] .sheet", "On a mark").await;
+    page.run("document.querySelector('.ways details').open = true").await;
+    page.fill("mix", "total", "608 ml").await;
+    page.until_text("[data-room=mix] .sheet", "19 ml ± 0.67 ml").await;
+    let open = page.run("return !!document.querySelector('.ways details[open]')").await;
+    page.run("for (const details of document.querySelectorAll('.ways details')) details.open = false")
+        .await;
+    let typed = [
+        ("total", "1600 ml"),
+        ("total", "610"),
+        ("dilution", "1:50"),
+        ("least_per_film", "6 ml"),
+        ("times", "11 at 20 C; 7:30 at 24 C"),
+        ("temperature", "warm"),
+        ("temperature", "21.5"),
+        ("dilution", ""),
+        ("dilution", "1+1+100"),
+        ("films_135", "0"),
+        ("dilution", "1+19"),
+    ];
+    for (field, text) in typed {
+        page.run("for (const details of document.querySelectorAll('#mix details')) details.open = true")
+            .await;
+        page.fill("mix", field, text).await;
+        // The rest of the sheet follows two frames later.
+        page.finish("setTimeout(arguments[0], 80)").await;
+        let changed = page.run(STANDS).await;
+        page.reload().await;
+        page.finish("setTimeout(arguments[0], 80)").await;
+        assert_eq!(changed, page.run(STANDS).await, "{field} = {text}");
+    }
+    assert_eq!(open, json!(true));
+    page.quit().await;
+}
