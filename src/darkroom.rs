@@ -31,7 +31,7 @@ impl Darkroom {
     pub fn with(kit: Kit, today: Day) -> Self {
         Self {
             kit,
-            shelf: Shelf::fold(Vec::new(), today),
+            shelf: Shelf::empty(today),
         }
     }
 

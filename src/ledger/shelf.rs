@@ -236,6 +236,19 @@ pub enum Missing {
 }
 
 impl Shelf {
+    /// One on which nothing stands.
+    pub const fn empty(today: Day) -> Self {
+        Self {
+            today,
+            bottles: Vec::new(),
+            places: Vec::new(),
+            problems: Vec::new(),
+            events: Vec::new(),
+            bottles_by_name: Vec::new(),
+            events_by_name: Vec::new(),
+        }
+    }
+
     /// The bottle of that name.
     pub fn bottle(&self, id: &str) -> Option<&Bottle> {
         let names = &self.bottles_by_name;
