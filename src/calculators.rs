@@ -15,6 +15,7 @@
 
 mod air;
 mod fill;
+mod keeping;
 mod measure;
 mod mix;
 mod time;
@@ -45,7 +46,14 @@ pub struct Answer {
 }
 
 /// All calculators, in the order of the page.
-pub const ALL: [&Calculator; 5] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME, &air::AIR];
+pub const ALL: [&Calculator; 6] = [
+    &mix::MIX,
+    &measure::MEASURE,
+    &fill::FILL,
+    &time::TIME,
+    &air::AIR,
+    &keeping::KEEPING,
+];
 
 /// The calculator of that name.
 pub fn find(name: &str) -> Option<&'static Calculator> {

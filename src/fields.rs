@@ -14,12 +14,14 @@
 //! assert_eq!(form.faults()[0].sentence, "The total must be from 10 ml to 20 l (as hand tanks and trays are).");
 //! ```
 
+mod keeping;
 mod kinds;
 mod shared;
 mod vessel;
 
 use std::collections::BTreeMap;
 
+pub use keeping::*;
 pub use kinds::{
     Choice, Climates, Counts, Days, Densities, DilutionLists, Dilutions, Masses, Names, Notes, Numbers, Percents,
     Periods, SheetTimes, Spans, TemperatureDifferences, Temperatures, Volumes,

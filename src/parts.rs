@@ -6,10 +6,13 @@ mod capacity;
 mod care;
 mod judged;
 mod holding;
+mod judging;
 mod measuring;
+mod outlook;
 mod slips;
 mod timing;
 mod vessel;
+mod voices;
 
 pub use airing::{
     ahead as air_ahead, bounds as air_bounds, classes as glance_classes, cost as air_cost, hot_wall,
@@ -22,10 +25,13 @@ pub use holding::{
     drawn as vessel_drawn, headspace, record as vessel_record, reserves, unmeasured as vessel_unmeasured,
 };
 pub use judged::{ELSEWHERE, Judged, Record, judged};
+pub use judging::{Judging, Use};
 pub use measuring::{Conditions, mark_part, measure, pictures, way_items};
+pub use outlook::{ahead as look_ahead_items, dates_ahead, look_ahead, unstated};
 pub use slips::{Precision, slips};
 pub use timing::{exponent_assumption, law_assumptions, q10_assumption, timing, without_times};
 pub use vessel::Vessel;
+pub use voices::{air_voice, judged, next, sheet_voice, state_figures, surroundings, tests_voice, verdict};
 
 use crate::development::{Origin, Parameter};
 use crate::quantity::Units;

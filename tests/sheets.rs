@@ -258,6 +258,72 @@ const SHEETS: &[Sheet] = &[
         &[("left", "2 l"), ("opened", "long"), ("agent", "much")],
         Kit::starter,
     ),
+    ("keeping-first-visit", "keeping", &[], Kit::starter),
+    (
+        "keeping-old-syrup",
+        "keeping",
+        &[("opened", "4 years"), ("openings", "30"), ("paid", "yes")],
+        Kit::starter,
+    ),
+    (
+        "keeping-proved",
+        "keeping",
+        &[
+            ("class", "powder"),
+            ("life_full", "6 months"),
+            ("life_half", "2 months"),
+            ("opened", "5 weeks"),
+            ("openings", "3"),
+            ("left", "800 ml"),
+            ("tested", "2026-02-27"),
+            ("result", "passed"),
+            ("paid", "yes"),
+            ("draw", "300 ml"),
+            ("every", "1 week"),
+        ],
+        Kit::starter,
+    ),
+    (
+        "keeping-hot-and-light",
+        "keeping",
+        &[
+            ("class", "working"),
+            ("climate", "18 to 33 C"),
+            ("light", "lit"),
+            ("colour", "clear"),
+            ("opened", "3 months"),
+        ],
+        Kit::starter,
+    ),
+    (
+        "keeping-failed",
+        "keeping",
+        &[("class", "fixer"), ("tested", "2026-02-21"), ("result", "failed")],
+        Kit::starter,
+    ),
+    (
+        "keeping-unknown",
+        "keeping",
+        &[("class", "other"), ("openings", "0"), ("draw", "0")],
+        Kit::starter,
+    ),
+    (
+        "keeping-us-comma",
+        "keeping",
+        &[("left", "12"), ("nominal", "1 qt"), ("climate", "70"), ("draw", "1")],
+        us_with_comma,
+    ),
+    (
+        "keeping-faults",
+        "keeping",
+        &[
+            ("opened", "long"),
+            ("tested", "yesterday"),
+            ("life_half", "some"),
+            ("limit_agent", "0"),
+        ],
+        Kit::starter,
+    ),
 ];
 
 type OnShelf = (
@@ -271,6 +337,8 @@ type OnShelf = (
 const ON_SHELF: &[OnShelf] = &[
     ("air-on-the-shelf", "air", &[("bottle", "blue")], BLUE),
     ("air-little-known", "air", &[("bottle", "grey")], GREY),
+    ("keeping-on-the-shelf", "keeping", &[("bottle", "blue")], BLUE),
+    ("keeping-little-known", "keeping", &[("bottle", "grey")], GREY),
 ];
 
 /// A syrup in a cellar, drawn from for a year.

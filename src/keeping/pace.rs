@@ -32,8 +32,6 @@ pub(super) struct Habit {
 const ASSUMED_INTERVAL: f64 = 14.0;
 /// How many intervals the assumption of pure chance weighs (an assumption).
 const CHANCE_WEIGHS: f64 = 4.0;
-/// How many draws at random a pace weighs that the user states (an assumption).
-const STATED_WEIGHS: usize = 8;
 /// Relative scatter of single draws where fewer than two are known (an assumption).
 const ASSUMED_SCATTER: f64 = 0.5;
 
@@ -75,22 +73,22 @@ impl Pace {
         }
     }
 
-    /// A pace that the user states: a draw every so many days. It counts as much as eight draws at random would.
+    /// A pace that the user states: a draw every so many days, as well known as from that number of draws at random.
     ///
     /// ```
     /// use meniscus::keeping::Pace;
     /// use meniscus::quantity::Volume;
     ///
-    /// let weekly = Pace::stated(7.0, Volume::from_millilitres(20.0));
+    /// let weekly = Pace::stated(7.0, Volume::from_millilitres(20.0), 8);
     /// assert!((weekly.per_day().millilitres() - 20.0 / 7.0).abs() < 1e-12);
     /// ```
-    pub fn stated(interval: f64, volume: Volume) -> Self {
-        let shape = 1.0 + STATED_WEIGHS as f64;
+    pub fn stated(interval: f64, volume: Volume, draws: usize) -> Self {
+        let shape = 1.0 + draws as f64;
         Self {
             shape,
             scale: interval * shape,
             irregularity: 1.0,
-            draws: STATED_WEIGHS,
+            draws,
             volume,
             scatter: ASSUMED_SCATTER,
         }

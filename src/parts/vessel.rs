@@ -180,6 +180,20 @@ impl<'a> Vessel<'a> {
         })
     }
 
+    /// Days from one opening to the next, how many there were, and what each took, as the form tells; `None` where it tells of no
+    /// use.
+    pub fn used(&self) -> Option<(f64, u32, Volume)> {
+        let Some(Told::Described(described)) = &self.told else {
+            return None;
+        };
+        let openings = f64::from(described.openings);
+        let taken = self.began?.value - described.left.millilitres();
+        (openings > 0.0 && described.opened > 0 && taken > 0.0).then(|| {
+            let each = Volume::from_millilitres(taken / openings);
+            (f64::from(described.opened) / openings, described.openings, each)
+        })
+    }
+
     fn take_record(&mut self, bottle: &ledger::Bottle, darkroom: &Darkroom) {
         // Where the field is at fault a room is as warm as any.
         let elsewhere = self.climate.unwrap_or(Climate::Steady(Temperature::from_celsius(ROOM)));

@@ -169,6 +169,9 @@ proptest! {
     #[test]
     fn air(named in filled(calculators::ALL[4].fields), units in units()) { try_calculator(4, &named, units)?; }
 
+    #[test]
+    fn keeping(named in filled(calculators::ALL[5].fields), units in units()) { try_calculator(5, &named, units)?; }
+
     /// Fields of no form at all are told, and change nothing else.
     #[test]
     fn unknown_fields(name in "[^a-z]{1,20}", text in text()) {
@@ -232,7 +235,7 @@ fn try_calculator(index: usize, named: &Named, units: meniscus::quantity::Units)
 fn all_calculators_are_tried() {
     assert_eq!(
         calculators::ALL.map(|calculator| calculator.name),
-        ["mix", "measure", "fill", "time", "air"],
+        ["mix", "measure", "fill", "time", "air", "keeping"],
         "add the new calculator to tests/laws/any_text.rs"
     );
 }
