@@ -13,6 +13,7 @@
 //! assert!(calculate("alchemy", &fields, &darkroom).is_none());
 //! ```
 
+mod decant;
 mod fill;
 mod measure;
 mod mix;
@@ -44,7 +45,7 @@ pub struct Answer {
 }
 
 /// All calculators, in the order of the page.
-pub const ALL: [&Calculator; 4] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME];
+pub const ALL: [&Calculator; 5] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME, &decant::DECANT];
 
 /// The calculator of that name.
 pub fn find(name: &str) -> Option<&'static Calculator> {

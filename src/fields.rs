@@ -15,7 +15,9 @@
 //! ```
 
 mod kinds;
+mod lists;
 mod shared;
+mod shelf;
 
 use std::collections::BTreeMap;
 
@@ -23,7 +25,9 @@ pub use kinds::{
     Choice, Climates, Counts, Days, Densities, DilutionLists, Dilutions, Masses, Names, Numbers, Percents, Periods,
     SheetTimes, Spans, TemperatureDifferences, Temperatures, Volumes,
 };
+pub use lists::{Containers, Currencies, Offers};
 pub use shared::*;
+pub use shelf::*;
 
 use crate::quantity::Units;
 

@@ -3,14 +3,18 @@
 mod bath;
 mod capacity;
 mod care;
+mod decanting;
 mod measuring;
+mod picked;
 mod slips;
 mod timing;
 
 pub use bath::{Bath, load};
 pub use capacity::{Fill, capacity, filling};
 pub use care::care;
+pub use decanting::{Decanting, decanting};
 pub use measuring::{Conditions, mark_part, measure, pictures, way_items};
+pub use picked::{Picked, period};
 pub use slips::{Precision, slips};
 pub use timing::{exponent_assumption, law_assumptions, q10_assumption, timing, without_times};
 
@@ -20,12 +24,22 @@ use crate::sheet::{Assumption, Figure, Item};
 
 /// The item for a parameter that nobody measured; nothing for one that somebody did.
 fn assumption(figure: Figure, parameter: Parameter, field: &'static str, units: Units) -> Option<Item> {
+    assumption_of(figure, parameter, field, |end| units.about(end))
+}
+
+/// The same, with the ends of its range shown in a unit.
+fn assumption_of(
+    figure: Figure,
+    parameter: Parameter,
+    field: &'static str,
+    show: impl Fn(f64) -> String,
+) -> Option<Item> {
     let Origin::Assumed(why) = parameter.origin else {
         return None;
     };
     Some(Item::Assumption(Assumption {
         figure: figure.assumed(),
-        range: format!("{} to {}", units.about(parameter.least), units.about(parameter.most)),
+        range: format!("{} to {}", show(parameter.least), show(parameter.most)),
         why: why.to_owned(),
         field,
     }))

@@ -10,6 +10,8 @@ use serde::Deserialize;
 #[allow(dead_code, reason = "of a case only the inputs are wanted here")]
 #[path = "common/cases.rs"]
 mod cases;
+#[path = "naive/air.rs"]
+mod air;
 #[path = "naive/law.rs"]
 mod law;
 #[path = "naive/plan.rs"]

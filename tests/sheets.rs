@@ -225,6 +225,37 @@ const SHEETS: &[Sheet] = &[
         ],
         us_with_comma,
     ),
+    ("decant-first-visit", "decant", &[], Kit::starter),
+    (
+        "decant-plastic",
+        "decant",
+        &[
+            ("material", "hdpe"),
+            ("class", "powder"),
+            ("at_hand", "3 x 100 ml ldpe; 500 ml pet"),
+            ("used_up_in", "8 months"),
+            ("place", "8 to 24 C seasonal"),
+        ],
+        Kit::starter,
+    ),
+    (
+        "decant-fixer-us",
+        "decant",
+        &[
+            ("class", "fixer"),
+            ("left", "16"),
+            ("brimful", "34"),
+            ("at_hand", "2 x 8 glass"),
+        ],
+        us_with_comma,
+    ),
+    ("decant-stop", "decant", &[("class", "stop")], Kit::starter),
+    (
+        "decant-faults",
+        "decant",
+        &[("left", "half"), ("at_hand", "jars"), ("interval", "seldom")],
+        Kit::starter,
+    ),
 ];
 
 #[test]

@@ -111,3 +111,33 @@ pub const PROGRESS: Bounds = bounds(
 );
 /// A hand process's own spread of contrast, percent.
 pub const HAND: Bounds = bounds("the spread of the hand", 0.1, 20.0, "as hand processes are");
+/// What is left in a bottle, in millilitres; 0 where nothing is.
+pub const LEFT: Bounds = bounds("what is left", 0.0, 25_000.0, "as canisters hold");
+/// What is taken at a time, in millilitres.
+pub const DRAW: Bounds = bounds("what is taken at a time", 0.05, 20_000.0, "one drop at least");
+/// Days between two uses.
+pub const INTERVAL: Bounds = bounds(
+    "the time between two uses",
+    1.0,
+    1826.2125,
+    "more often or more seldom is no steady use",
+);
+/// Days in which all is used.
+pub const USED_UP_IN: Bounds = bounds("the time", 1.0, 7304.85, "longer than that nobody plans");
+/// Days in which the liquid takes up the oxygen above it.
+pub const UPTAKE: Bounds = bounds(
+    "the time of uptake",
+    0.1,
+    365.0,
+    "from minutes of shaking to a year at rest",
+);
+/// A substance in a solution, in grams per litre; 0 where there is none.
+pub const CONTENT: Bounds = bounds("the content", 0.0, 800.0, "no more dissolves");
+/// Air pressure, in hectopascals.
+pub const PRESSURE: Bounds = bounds("the air pressure", 500.0, 1_100.0, "from the highest towns to the sea");
+/// Relative humidity, percent.
+pub const HUMIDITY: Bounds = bounds("the humidity", 0.0, 100.0, "from dry to saturated air");
+/// A size that can be bought, in millilitres.
+pub const SIZE: Bounds = bounds("the size", 5.0, 25_000.0, "from a sample to a canister");
+/// A price, in whatever money; 0 for a gift.
+pub const PRICE: Bounds = bounds("the price", 0.0, 100_000.0, "in whatever money");

@@ -61,6 +61,10 @@ const PIECES: &[&str] = &[
     "syrup",
     "fixer",
     "added",
+    "glass",
+    "pet",
+    "3 x ",
+    " weeks",
     "<script>alert(1)</script>",
     "\"",
     "'",
@@ -165,6 +169,9 @@ proptest! {
     #[test]
     fn time(named in filled(calculators::ALL[3].fields), units in units()) { try_calculator(3, &named, units)?; }
 
+    #[test]
+    fn decant(named in filled(calculators::ALL[4].fields), units in units()) { try_calculator(4, &named, units)?; }
+
     /// Fields of no form at all are told, and change nothing else.
     #[test]
     fn unknown_fields(name in "[^a-z]{1,20}", text in text()) {
@@ -228,7 +235,7 @@ fn try_calculator(index: usize, named: &Named, units: meniscus::quantity::Units)
 fn all_calculators_are_tried() {
     assert_eq!(
         calculators::ALL.map(|calculator| calculator.name),
-        ["mix", "measure", "fill", "time"],
+        ["mix", "measure", "fill", "time", "decant"],
         "add the new calculator to tests/laws/any_text.rs"
     );
 }

@@ -195,8 +195,10 @@ fn entry_takes<T: Entry>(units: Units) {
 /// The two ends of `LEAST to MOST`; nothing for fields that are not ranges.
 fn ends(field: &dyn AnyField, units: Units) -> Vec<String> {
     let takes = field.takes(units);
-    let is_range =
-        takes.chars().any(|c| c.is_ascii_digit()) && !takes.contains("up to") && !takes.contains("one a line");
+    let is_range = takes.chars().any(|c| c.is_ascii_digit())
+        && !takes.contains("up to")
+        && !takes.contains("one a line")
+        && !takes.contains("seasonal");
     match takes.split_once(" to ") {
         Some((least, most)) if is_range && !takes.contains("then") => vec![least.to_owned(), most.to_owned()],
         _ => Vec::new(),
