@@ -125,12 +125,7 @@ pub const INTERVAL: Bounds = bounds(
 /// Days in which all is used.
 pub const USED_UP_IN: Bounds = bounds("the time", 1.0, 7304.85, "longer than that nobody plans");
 /// Days in which the liquid takes up the oxygen above it.
-pub const UPTAKE: Bounds = bounds(
-    "the time of uptake",
-    0.1,
-    365.0,
-    "from minutes of shaking to a year at rest",
-);
+pub const UPTAKE: Bounds = bounds("the time of uptake", 0.1, 365.2425, "from hours to a year at rest");
 /// A substance in a solution, in grams per litre; 0 where there is none.
 pub const CONTENT: Bounds = bounds("the content", 0.0, 800.0, "no more dissolves");
 /// Air pressure, in hectopascals.
