@@ -13,10 +13,12 @@
 //! assert!(calculate("alchemy", &fields, &darkroom).is_none());
 //! ```
 
+mod buy;
 mod decant;
 mod fill;
 mod measure;
 mod mix;
+mod spend;
 mod time;
 
 use crate::darkroom::Darkroom;
@@ -45,7 +47,15 @@ pub struct Answer {
 }
 
 /// All calculators, in the order of the page.
-pub const ALL: [&Calculator; 5] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME, &decant::DECANT];
+pub const ALL: [&Calculator; 7] = [
+    &mix::MIX,
+    &measure::MEASURE,
+    &fill::FILL,
+    &time::TIME,
+    &decant::DECANT,
+    &buy::BUY,
+    &spend::SPEND,
+];
 
 /// The calculator of that name.
 pub fn find(name: &str) -> Option<&'static Calculator> {

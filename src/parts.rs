@@ -1,21 +1,29 @@
 //! What calculators have in common: a model's result, said in the parts of a sheet.
 
 mod bath;
+mod buying;
 mod capacity;
 mod care;
 mod decanting;
+mod lives;
 mod measuring;
+mod money;
 mod picked;
 mod slips;
+mod spending;
 mod timing;
 
 pub use bath::{Bath, load};
+pub use buying::{Buying, buying};
 pub use capacity::{Fill, capacity, filling};
 pub use care::care;
 pub use decanting::{Decanting, decanting};
+pub use lives::{keeps, keeps_assumed, passes, trusted};
 pub use measuring::{Conditions, mark_part, measure, pictures, way_items};
-pub use picked::{Picked, period};
+pub use money::{money, show_money};
+pub use picked::{Picked, assumed_room, period};
 pub use slips::{Precision, slips};
+pub use spending::{Spending, spending};
 pub use timing::{exponent_assumption, law_assumptions, q10_assumption, timing, without_times};
 
 use crate::development::{Origin, Parameter};
@@ -43,4 +51,14 @@ fn assumption_of(
         why: why.to_owned(),
         field,
     }))
+}
+
+/// A number that the user gave.
+fn given(value: f64) -> Parameter {
+    Parameter {
+        value,
+        least: value,
+        most: value,
+        origin: Origin::Given,
+    }
 }

@@ -15,6 +15,8 @@ use golden::Golden;
 mod darkroom;
 #[path = "common/golden.rs"]
 mod golden;
+#[path = "common/shelf.rs"]
+mod shelf;
 
 fn named(pairs: &[(&str, &str)]) -> Named {
     pairs
@@ -250,6 +252,42 @@ const SHEETS: &[Sheet] = &[
         us_with_comma,
     ),
     ("decant-stop", "decant", &[("class", "stop")], Kit::starter),
+    ("buy-first-visit", "buy", &[], Kit::starter),
+    (
+        "buy-us-comma",
+        "buy",
+        &[
+            ("offers", "8,5 12,50; 1 qt 29"),
+            ("currency", "USD"),
+            ("class", "powder"),
+            ("full", "6 months"),
+            ("half_full", "2 months"),
+            ("place", "75"),
+            ("in_stock", "1"),
+        ],
+        us_with_comma,
+    ),
+    (
+        "buy-faults",
+        "buy",
+        &[("offers", "cheap"), ("lead", "soon")],
+        Kit::starter,
+    ),
+    ("spend-first-visit", "spend", &[], Kit::starter),
+    (
+        "spend-typed",
+        "spend",
+        &[
+            ("price", "20"),
+            ("currency", "EUR"),
+            ("size", "500 ml"),
+            ("used", "300 ml"),
+            ("thrown", "100 ml"),
+            ("saved", "50 ml"),
+            ("films", "30"),
+        ],
+        Kit::starter,
+    ),
     (
         "decant-faults",
         "decant",
@@ -258,11 +296,24 @@ const SHEETS: &[Sheet] = &[
     ),
 ];
 
+type Shelved = (&'static str, &'static str, &'static [(&'static str, &'static str)]);
+
+/// Name, calculator, what is typed, before a shelf with a year behind it.
+const SHELVED: &[Shelved] = &[
+    ("shelf-decant", "decant", &[("bottle", "blue-1")]),
+    ("shelf-buy", "buy", &[("bottle", "blue-1"), ("currency", "EUR")]),
+    ("shelf-spend", "spend", &[]),
+];
+
 #[test]
 fn whole_sheets() {
     let mut golden = Golden::new("sheets");
     for (name, calculator, fields, kit) in SHEETS {
         let answer = calculate(calculator, &named(fields), &darkroom::with(kit())).expect("a calculator");
+        golden.check(name, &view::text(&answer));
+    }
+    for (name, calculator, fields) in SHELVED {
+        let answer = calculate(calculator, &named(fields), &shelf::darkroom()).expect("a calculator");
         golden.check(name, &view::text(&answer));
     }
     golden.finish();

@@ -129,7 +129,7 @@ impl Kind for Offers {
 
     fn takes(&self, units: Units) -> String {
         let show = |size| read::show_volume(size, units);
-        let price = |price| units.number(price, 2);
+        let price = |price| format!("{}0", units.number(price, 1));
         format!(
             "one a line: {} {}; {} {}",
             show(250.0),

@@ -73,6 +73,22 @@ impl Pace {
         }
     }
 
+    /// As the user states it: a draw of that volume every so many days (above zero). Taken as firm as [`Pace::STATED`] draws
+    /// would make it.
+    pub fn stated(interval: f64, volume: Volume) -> Self {
+        Self {
+            shape: Self::STATED,
+            scale: Self::STATED * interval,
+            irregularity: 1.0,
+            draws: Self::STATED as usize,
+            volume,
+            scatter: ASSUMED_SCATTER,
+        }
+    }
+
+    /// Draws that what a user says of their pace is worth (an assumption).
+    pub const STATED: f64 = 12.0;
+
     /// How many draws it rests on.
     pub fn draws(&self) -> usize {
         self.draws

@@ -64,15 +64,7 @@ impl<'a> Picked<'a> {
         if let Some(known) = form.read(&fields::PLACE).or_else(|| self.bottle.and_then(noted)) {
             return (known, None);
         }
-        let room = Parameter::given_or(None, ROOM);
-        let show = |celsius| units.temperature(Temperature::from_celsius(celsius));
-        let figure = Figure {
-            unit: "°C",
-            shown: show(room.value),
-            ..Figure::number("assumed_place", "How warm it stands", room.value, 1, units)
-        };
-        let steady = Climate::Steady(Temperature::from_celsius(room.value));
-        (steady, assumption_of(figure, room, "place", show))
+        assumed_room(units)
     }
 
     /// The bottles of its product that the shelf knows of, gone or not.
@@ -96,6 +88,19 @@ impl<'a> Picked<'a> {
         let pace = Pace::from_draws(&draws, days.min()?, darkroom.today(), Volume::ZERO);
         (pace.draws() > 0).then_some(pace)
     }
+}
+
+/// How warm a room is where nobody said, and that it is assumed.
+pub fn assumed_room(units: Units) -> (Climate, Option<Item>) {
+    let room = Parameter::given_or(None, ROOM);
+    let show = |celsius| units.temperature(Temperature::from_celsius(celsius));
+    let figure = Figure {
+        unit: "°C",
+        shown: show(room.value),
+        ..Figure::number("assumed_place", "How warm it stands", room.value, 1, units)
+    };
+    let steady = Climate::Steady(Temperature::from_celsius(room.value));
+    (steady, assumption_of(figure, room, "place", show))
 }
 
 /// A stretch of the calendar as a figure: in days, shown as people say it.

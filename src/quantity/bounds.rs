@@ -136,3 +136,34 @@ pub const HUMIDITY: Bounds = bounds("the humidity", 0.0, 100.0, "from dry to sat
 pub const SIZE: Bounds = bounds("the size", 5.0, 25_000.0, "from a sample to a canister");
 /// A price, in whatever money; 0 for a gift.
 pub const PRICE: Bounds = bounds("the price", 0.0, 100_000.0, "in whatever money");
+/// Films in a month.
+pub const FILMS_A_MONTH: Bounds = bounds("the number of films a month", 0.05, 300.0, "by hand");
+/// What one film takes, in millilitres.
+pub const PER_FILM: Bounds = bounds(
+    "what one film takes",
+    0.1,
+    2_000.0,
+    "from a drop of syrup to a tank of stock",
+);
+/// Days until an order comes.
+pub const LEAD: Bounds = bounds(
+    "the time that an order takes",
+    0.0,
+    365.2425,
+    "longer than that it is no order",
+);
+/// Days that a bottle is said to keep.
+pub const LIFE: Bounds = bounds("the time that it keeps", 1.0, 36_524.25, "from a day to a century");
+/// To what multiple of its stated life a product is trusted.
+pub const TRUSTED: Bounds = bounds(
+    "the trust",
+    0.1,
+    20.0,
+    "from a tenth of what is stated to twenty times as long",
+);
+/// How many times faster a life runs 10 degrees warmer.
+pub const PER_TEN: Bounds = bounds("the factor per 10 degrees", 1.0, 5.0, "most slow reactions double");
+/// What was used or thrown away in some time, in millilitres.
+pub const SPENT: Bounds = bounds("the volume", 0.0, 1_000_000.0, "by hand");
+/// Films in some time.
+pub const FILMS_IN_ALL: Bounds = bounds("the number of films", 0.0, 100_000.0, "by hand");

@@ -4,9 +4,11 @@ use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use meniscus::calculators::{Answer, calculate};
+use meniscus::darkroom::Darkroom;
 use meniscus::entries::{self, Entry};
 use meniscus::fields::Named;
 use meniscus::kit::{Balance, Bottle, House, Instrument, Kept, Kit, Tank};
+use meniscus::ledger::{Event, Shelf};
 use meniscus::quantity::Units;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
@@ -33,6 +35,9 @@ pub struct Case {
     /// Entries of the Kit forms, each with its `form`; those of a kind replace the starter's of that kind.
     #[serde(default)]
     pub kit: Vec<Named>,
+    /// The events of the shelf, as they are written; none for an empty shelf.
+    #[serde(default)]
+    pub events: Vec<String>,
     #[serde(default)]
     pub figures: Vec<Expected>,
     /// Sentences, or parts of them, that the sheet must say.
@@ -86,9 +91,19 @@ impl Case {
         kit
     }
 
+    /// The darkroom that the case asks for.
+    pub fn darkroom(&self) -> Darkroom {
+        let read =
+            |text: &String| Event::from_text(text).unwrap_or_else(|error| panic!("{}: {error}: {text}", self.name));
+        Darkroom {
+            kit: self.kit(),
+            shelf: Shelf::fold(self.events.iter().map(read).collect(), darkroom::today()),
+        }
+    }
+
     /// What the calculator of that name answers.
     pub fn answer(&self, calculator: &str) -> Answer {
-        calculate(calculator, &self.fields, &darkroom::with(self.kit()))
+        calculate(calculator, &self.fields, &self.darkroom())
             .unwrap_or_else(|| panic!("there is no calculator {calculator}"))
     }
 

@@ -10,6 +10,7 @@ pub fn today() -> Day {
 }
 
 /// A darkroom with this kit.
+#[allow(dead_code)]
 pub fn with(kit: Kit) -> Darkroom {
     Darkroom::with(kit, today())
 }

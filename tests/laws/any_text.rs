@@ -172,6 +172,12 @@ proptest! {
     #[test]
     fn decant(named in filled(calculators::ALL[4].fields), units in units()) { try_calculator(4, &named, units)?; }
 
+    #[test]
+    fn buy(named in filled(calculators::ALL[5].fields), units in units()) { try_calculator(5, &named, units)?; }
+
+    #[test]
+    fn spend(named in filled(calculators::ALL[6].fields), units in units()) { try_calculator(6, &named, units)?; }
+
     /// Fields of no form at all are told, and change nothing else.
     #[test]
     fn unknown_fields(name in "[^a-z]{1,20}", text in text()) {
@@ -235,7 +241,7 @@ fn try_calculator(index: usize, named: &Named, units: meniscus::quantity::Units)
 fn all_calculators_are_tried() {
     assert_eq!(
         calculators::ALL.map(|calculator| calculator.name),
-        ["mix", "measure", "fill", "time", "decant"],
+        ["mix", "measure", "fill", "time", "decant", "buy", "spend"],
         "add the new calculator to tests/laws/any_text.rs"
     );
 }

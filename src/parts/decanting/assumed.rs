@@ -1,11 +1,11 @@
 //! What decanting rests on that nobody measured.
 
 use crate::chemistry::{Class, Substance};
-use crate::development::{Origin, Parameter};
+use crate::development::Parameter;
 use crate::fields::{self, Form};
 use crate::keeping::Assumptions;
 use crate::kit::{Container, Material};
-use crate::parts::{assumption, assumption_of};
+use crate::parts::{assumption, assumption_of, given};
 use crate::quantity::{Units, Volume, read};
 use crate::sheet::{Figure, Item, Text};
 
@@ -101,14 +101,5 @@ pub fn walls(bottle: &Container, at_hand: &[Container], units: Units, told: &mut
             ..Figure::number(name, label, lets.value, 2, units)
         };
         told.extend(assumption(figure, lets, field, units));
-    }
-}
-
-fn given(value: f64) -> Parameter {
-    Parameter {
-        value,
-        least: value,
-        most: value,
-        origin: Origin::Given,
     }
 }
