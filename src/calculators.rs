@@ -14,10 +14,13 @@
 //! ```
 
 mod air;
+mod buy;
+mod decant;
 mod fill;
 mod keeping;
 mod measure;
 mod mix;
+mod spend;
 mod time;
 
 use crate::darkroom::Darkroom;
@@ -46,13 +49,16 @@ pub struct Answer {
 }
 
 /// All calculators, in the order of the page.
-pub const ALL: [&Calculator; 6] = [
+pub const ALL: [&Calculator; 9] = [
     &mix::MIX,
     &measure::MEASURE,
     &fill::FILL,
     &time::TIME,
     &air::AIR,
     &keeping::KEEPING,
+    &decant::DECANT,
+    &buy::BUY,
+    &spend::SPEND,
 ];
 
 /// The calculator of that name.

@@ -16,8 +16,10 @@
 
 mod keeping;
 mod kinds;
+mod lists;
 mod shared;
 mod vessel;
+pub mod shelf;
 
 use std::collections::BTreeMap;
 
@@ -26,6 +28,7 @@ pub use kinds::{
     Choice, Climates, Counts, Days, Densities, DilutionLists, Dilutions, Masses, Names, Notes, Numbers, Percents,
     Periods, SheetTimes, Spans, TemperatureDifferences, Temperatures, Volumes,
 };
+pub use lists::{Containers, Currencies, Offers};
 pub use shared::*;
 pub use vessel::*;
 

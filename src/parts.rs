@@ -2,6 +2,7 @@
 
 mod airing;
 mod bath;
+mod buying;
 mod capacity;
 mod care;
 mod judged;
@@ -9,7 +10,12 @@ mod holding;
 mod judging;
 mod measuring;
 mod outlook;
+mod decanting;
+mod lives;
+mod money;
+mod picked;
 mod slips;
+mod spending;
 mod timing;
 mod vessel;
 mod voices;
@@ -19,16 +25,22 @@ pub use airing::{
     sources as air_sources, walls as glance_walls,
 };
 pub use bath::{Bath, load};
+pub use buying::{Buying, buying};
 pub use capacity::{Fill, capacity, filling};
 pub use care::care;
+pub use decanting::{Decanting, decanting};
 pub use holding::{
     drawn as vessel_drawn, headspace, record as vessel_record, reserves, unmeasured as vessel_unmeasured,
 };
-pub use judged::{ELSEWHERE, Judged, Record, judged};
+pub use judged::{ELSEWHERE, Judged, Record, bottles};
 pub use judging::{Judging, Use};
+pub use lives::{keeps, keeps_assumed, passes, trusted};
 pub use measuring::{Conditions, mark_part, measure, pictures, way_items};
+pub use money::{money, show_money};
 pub use outlook::{ahead as look_ahead_items, dates_ahead, look_ahead, unstated};
+pub use picked::{Picked, assumed_room, period};
 pub use slips::{Precision, slips};
+pub use spending::{Spending, spending};
 pub use timing::{exponent_assumption, law_assumptions, q10_assumption, timing, without_times};
 pub use vessel::Vessel;
 pub use voices::{air_voice, judged, next, sheet_voice, state_figures, surroundings, tests_voice, verdict};
@@ -39,13 +51,33 @@ use crate::sheet::{Assumption, Figure, Item};
 
 /// The item for a parameter that nobody measured; nothing for one that somebody did.
 fn assumption(figure: Figure, parameter: Parameter, field: &'static str, units: Units) -> Option<Item> {
+    assumption_of(figure, parameter, field, |end| units.about(end))
+}
+
+/// The same, with the ends of its range shown in a unit.
+fn assumption_of(
+    figure: Figure,
+    parameter: Parameter,
+    field: &'static str,
+    show: impl Fn(f64) -> String,
+) -> Option<Item> {
     let Origin::Assumed(why) = parameter.origin else {
         return None;
     };
     Some(Item::Assumption(Assumption {
         figure: figure.assumed(),
-        range: format!("{} to {}", units.about(parameter.least), units.about(parameter.most)),
+        range: format!("{} to {}", show(parameter.least), show(parameter.most)),
         why: why.to_owned(),
         field,
     }))
+}
+
+/// A number that the user gave.
+fn given(value: f64) -> Parameter {
+    Parameter {
+        value,
+        least: value,
+        most: value,
+        origin: Origin::Given,
+    }
 }

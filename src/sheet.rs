@@ -5,8 +5,8 @@
 mod figure;
 mod picture;
 
-pub use figure::{Figure, Standing};
-pub use picture::{Bar, Picture};
+pub use figure::{Figure, Standing, Text};
+pub use picture::{Bar, NamedCurve, Picture};
 
 /// A computed answer.
 #[derive(Clone, Debug, PartialEq, Default)]

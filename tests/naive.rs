@@ -12,6 +12,10 @@ use serde::Deserialize;
 mod cases;
 #[path = "naive/air.rs"]
 mod air;
+#[path = "naive/cost.rs"]
+mod cost;
+#[path = "naive/decanting.rs"]
+mod decanting;
 #[path = "naive/law.rs"]
 mod law;
 #[path = "naive/plan.rs"]

@@ -13,6 +13,8 @@ use golden::Golden;
 
 #[path = "common/darkroom.rs"]
 mod darkroom;
+#[path = "common/shelf.rs"]
+mod shelf;
 #[path = "common/golden.rs"]
 mod golden;
 
@@ -324,6 +326,73 @@ const SHEETS: &[Sheet] = &[
         ],
         Kit::starter,
     ),
+    ("decant-first-visit", "decant", &[], Kit::starter),
+    (
+        "decant-plastic",
+        "decant",
+        &[
+            ("material", "hdpe"),
+            ("class", "powder"),
+            ("at_hand", "3 x 100 ml ldpe; 500 ml pet"),
+            ("used_up_in", "8 months"),
+            ("place", "8 to 24 C seasonal"),
+        ],
+        Kit::starter,
+    ),
+    (
+        "decant-fixer-us",
+        "decant",
+        &[
+            ("class", "fixer"),
+            ("left", "16"),
+            ("brimful", "34"),
+            ("at_hand", "2 x 8 glass"),
+        ],
+        us_with_comma,
+    ),
+    ("decant-stop", "decant", &[("class", "stop")], Kit::starter),
+    ("buy-first-visit", "buy", &[], Kit::starter),
+    (
+        "buy-us-comma",
+        "buy",
+        &[
+            ("offers", "8,5 12,50; 1 qt 29"),
+            ("currency", "USD"),
+            ("class", "powder"),
+            ("full", "6 months"),
+            ("half_full", "2 months"),
+            ("place", "75"),
+            ("in_stock", "1"),
+        ],
+        us_with_comma,
+    ),
+    (
+        "buy-faults",
+        "buy",
+        &[("offers", "cheap"), ("lead", "soon")],
+        Kit::starter,
+    ),
+    ("spend-first-visit", "spend", &[], Kit::starter),
+    (
+        "spend-typed",
+        "spend",
+        &[
+            ("price", "20"),
+            ("currency", "EUR"),
+            ("size", "500 ml"),
+            ("used", "300 ml"),
+            ("thrown", "100 ml"),
+            ("saved", "50 ml"),
+            ("films", "30"),
+        ],
+        Kit::starter,
+    ),
+    (
+        "decant-faults",
+        "decant",
+        &[("left", "half"), ("at_hand", "jars"), ("interval", "seldom")],
+        Kit::starter,
+    ),
 ];
 
 type OnShelf = (
@@ -358,6 +427,15 @@ const GREY: &[&str] = &[
     r#"{"day":"2025-11-01","what":"added","bottle":"grey","is":{"product":"Grey Stock","class":"powder"},"opened":"not_known"}"#,
 ];
 
+type Shelved = (&'static str, &'static str, &'static [(&'static str, &'static str)]);
+
+/// Name, calculator, what is typed, before a shelf with a year behind it.
+const SHELVED: &[Shelved] = &[
+    ("shelf-decant", "decant", &[("bottle", "blue-1")]),
+    ("shelf-buy", "buy", &[("bottle", "blue-1"), ("currency", "EUR")]),
+    ("shelf-spend", "spend", &[]),
+];
+
 /// Every sheet with its name.
 fn answers() -> Vec<(&'static str, Answer)> {
     let plain = SHEETS.iter().map(|(name, calculator, fields, kit)| {
@@ -372,7 +450,11 @@ fn answers() -> Vec<(&'static str, Answer)> {
             calculate(calculator, &named(fields), &darkroom).expect("a calculator"),
         )
     });
-    plain.chain(on_shelf).collect()
+    let shelved = SHELVED.iter().map(|(name, calculator, fields)| {
+        let answer = calculate(calculator, &named(fields), &shelf::darkroom()).expect("a calculator");
+        (*name, answer)
+    });
+    plain.chain(on_shelf).chain(shelved).collect()
 }
 
 #[test]

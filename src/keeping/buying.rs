@@ -60,7 +60,7 @@ pub struct Purchase {
 }
 
 /// Draws of each size.
-const DRAWS: usize = 4000;
+const DRAWS: usize = 2000;
 /// Share of the cases in which the stock at the reorder point suffices until the order comes (an assumption).
 const SERVED: f64 = 0.95;
 

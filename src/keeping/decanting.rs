@@ -150,18 +150,36 @@ fn hardly(job: &Job) -> Amount {
 
 /// Oxygen met by each day of a plan, from today until all is used: usually, at the least and at the most.
 pub fn oxygen_curve(job: &Job, plan: &Plan, today: Day) -> Vec<(Day, Ranged<Amount>)> {
+    let days: Vec<f64> = even_times(job.days()).map(f64::round).collect();
+    let met = oxygen_within(job, plan, &days);
+    let dates = days.iter().map(|after| today + *after as i32);
+    dates.zip(met).collect()
+}
+
+/// Oxygen that a plan has met after each of so many days: usually, at the least and at the most.
+pub fn oxygen_within(job: &Job, plan: &Plan, days: &[f64]) -> Vec<Ranged<Amount>> {
     let prices = [Lean::USUAL, Lean::GENTLE, Lean::HARSH].map(|lean| Prices::new(job, &lean));
-    let days = job.content / job.draw * job.interval;
-    let points = (0..=CURVE).map(|step| {
-        let after = (days * f64::from(step) / f64::from(CURVE)).round();
+    let met = |after: f64| {
         let [value, least, most] = [0, 1, 2].map(|lean: usize| prices[lean].met_by(&plan.fills, after));
-        (today + after as i32, Ranged { value, least, most })
-    });
-    points.collect()
+        Ranged { value, least, most }
+    };
+    days.iter().map(|&after| met(after)).collect()
+}
+
+/// The times at which a curve over so many days is worked out, both ends included.
+pub fn even_times(days: f64) -> impl Iterator<Item = f64> {
+    (0..=CURVE).map(move |step| days * f64::from(step) / f64::from(CURVE))
 }
 
 /// Stretches of a curve.
 const CURVE: u32 = 24;
+
+impl Job<'_> {
+    /// Days until all of it is used.
+    pub fn days(&self) -> f64 {
+        self.content / self.draw * self.interval
+    }
+}
 
 fn stay(job: &Job, volume: Volume) -> Fill {
     Fill {

@@ -94,6 +94,9 @@ impl Pace {
         }
     }
 
+    /// Draws that what a user says of their pace is worth (an assumption).
+    pub const STATED: usize = 11;
+
     /// How many draws it rests on.
     pub fn draws(&self) -> usize {
         self.draws

@@ -35,10 +35,21 @@ impl Shelf {
     /// `None` if the bottle is not here, or is empty, or if the content, size or material of one that it stood in is not known:
     /// [`Bottle::missing`] says what to ask for.
     pub fn life(&self, id: &str, elsewhere: Climate) -> Option<ContentLife> {
-        let last = self
-            .bottle(id)
-            .filter(|bottle| !bottle.is_empty() || bottle.discarded.is_some())?;
-        let mut stood_in = vec![(last, None)];
+        let last = self.bottle(id)?;
+        match last.is_empty() && last.discarded.is_none() {
+            true => None,
+            false => self.life_in(last, None, elsewhere),
+        }
+    }
+
+    /// The same told up to an earlier day only, of a bottle that may be empty by now. `None` besides where that day is not later
+    /// than the one on which it came.
+    pub fn life_until(&self, id: &str, day: Day, elsewhere: Climate) -> Option<ContentLife> {
+        self.life_in(self.bottle(id)?, Some(day), elsewhere)
+    }
+
+    fn life_in(&self, last: &Bottle, until: Option<Day>, elsewhere: Climate) -> Option<ContentLife> {
+        let mut stood_in = vec![(last, until)];
         // A bottle is always begun after the one that it was decanted from, so this ends.
         while let Some((bottle, _)) = stood_in.last().copied().filter(|(bottle, _)| bottle.decanted) {
             stood_in.push((self.bottle(bottle.from.first()?.bottle.as_str())?, Some(bottle.since)));

@@ -10,7 +10,7 @@ use crate::calculators;
 use crate::entries::{self, DEEDS, Deed, Entry, Newcomer};
 use crate::fields::Named;
 use crate::ledger::{Bottle, BottleId, EventId, What};
-use crate::parts::{Judged, judged};
+use crate::parts::{self, Judged};
 use crate::quantity::Day;
 use crate::view::{self, Block};
 
@@ -65,7 +65,7 @@ pub fn show(app: &Rc<App>) {
         for deed in &DEEDS {
             forms::show_hints(&app.document, deed.name, deed.fields, units);
         }
-        let all = judged(&darkroom);
+        let all = parts::bottles(&darkroom);
         if let Some(place) = app.document.get_element_by_id("bottles") {
             place.set_inner_html(&view::bottles(&all, &darkroom.shelf, units).into_string());
         }

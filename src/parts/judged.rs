@@ -89,7 +89,7 @@ impl Judged<'_> {
 }
 
 /// The bottles that stand on the shelf, what needs attention first; among equals in the order in which they came.
-pub fn judged(darkroom: &Darkroom) -> Vec<Judged<'_>> {
+pub fn bottles(darkroom: &Darkroom) -> Vec<Judged<'_>> {
     let shelf = &darkroom.shelf;
     let limits = Limits::default();
     let judge = |bottle| Judged {

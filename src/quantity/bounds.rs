@@ -166,3 +166,49 @@ pub const EVERY: Bounds = bounds(
 );
 /// How many times faster a stated life runs ten degrees warmer.
 pub const PER_TEN: Bounds = bounds("the factor for 10 °C", 1.0, 5.0, "slow reactions mostly double");
+/// What is left in a bottle, in millilitres; 0 where nothing is.
+pub const LEFT: Bounds = bounds("what is left", 0.0, 25_000.0, "as canisters hold");
+/// What is taken at a time, in millilitres.
+pub const AT_A_TIME: Bounds = bounds("what is taken at a time", 0.05, 20_000.0, "one drop at least");
+/// Days between two uses.
+pub const INTERVAL: Bounds = bounds(
+    "the time between two uses",
+    1.0,
+    1826.2125,
+    "more often or more seldom is no steady use",
+);
+/// Days in which all is used.
+pub const USED_UP_IN: Bounds = bounds("the time", 1.0, 7304.85, "longer than that nobody plans");
+/// A substance in a solution, in grams per litre; 0 where there is none.
+pub const CONTENT: Bounds = bounds("the content", 0.0, 800.0, "no more dissolves");
+/// Relative humidity, percent.
+pub const HUMIDITY: Bounds = bounds("the humidity", 0.0, 100.0, "from dry to saturated air");
+/// A size that can be bought, in millilitres.
+pub const SIZE: Bounds = bounds("the size", 5.0, 25_000.0, "from a sample to a canister");
+/// Films in a month.
+pub const FILMS_A_MONTH: Bounds = bounds("the number of films a month", 0.05, 300.0, "by hand");
+/// What one film takes, in millilitres.
+pub const PER_FILM: Bounds = bounds(
+    "what one film takes",
+    0.1,
+    2_000.0,
+    "from a drop of syrup to a tank of stock",
+);
+/// Days until an order comes.
+pub const LEAD: Bounds = bounds(
+    "the time that an order takes",
+    0.0,
+    365.2425,
+    "longer than that it is no order",
+);
+/// To what multiple of its stated life a product is trusted.
+pub const TRUSTED: Bounds = bounds(
+    "the trust",
+    0.1,
+    20.0,
+    "from a tenth of what is stated to twenty times as long",
+);
+/// What was used or thrown away in some time, in millilitres.
+pub const SPENT: Bounds = bounds("the volume", 0.0, 1_000_000.0, "by hand");
+/// Films in some time.
+pub const FILMS_IN_ALL: Bounds = bounds("the number of films", 0.0, 100_000.0, "by hand");

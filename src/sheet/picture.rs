@@ -64,6 +64,17 @@ pub enum Picture {
         /// Points that were given.
         given: Vec<(f64, f64)>,
     },
+    /// Several curves with their bands, told apart by name.
+    Curves {
+        /// What it says under it, and to those who cannot see it.
+        caption: String,
+        /// Names of the axes, across and up.
+        axes: [String; 2],
+        /// The curves, over one and the same stretch.
+        curves: Vec<NamedCurve>,
+        /// The ends of the axes as text: left, right, bottom, top.
+        ends: [String; 4],
+    },
     /// Shares of a whole.
     Bars {
         /// What it says under it, and to those who cannot see it.
@@ -71,6 +82,15 @@ pub enum Picture {
         /// The bars, in order.
         bars: Vec<Bar>,
     },
+}
+
+/// One curve among others.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NamedCurve {
+    /// Its name, short enough to stand at its end.
+    pub label: String,
+    /// Across, low, middle, high; at least two points, the first at the left end.
+    pub points: Vec<[f64; 4]>,
 }
 
 /// One bar.
@@ -93,6 +113,7 @@ impl Picture {
             | Self::Tank { caption, .. }
             | Self::Bottle { caption, .. }
             | Self::Curve { caption, .. }
+            | Self::Curves { caption, .. }
             | Self::Bars { caption, .. } => caption,
         }
     }

@@ -1,5 +1,7 @@
 //! Drawings as SVG, coloured by the style sheet alone.
 
+mod curves;
+
 use maud::{Markup, html};
 
 use crate::quantity::show::trimmed;
@@ -37,6 +39,12 @@ pub fn draw(picture: &Picture) -> Markup {
             ends,
             given,
         } => curve(caption, axes, points, *mark, ends, given),
+        Picture::Curves {
+            caption,
+            axes,
+            curves,
+            ends,
+        } => curves::draw(caption, axes, curves, ends),
         Picture::Bars { caption, bars } => bar_chart(caption, bars),
     }
 }

@@ -4,9 +4,11 @@ use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use meniscus::calculators::{Answer, calculate};
+use meniscus::darkroom::Darkroom;
 use meniscus::entries::{self, Entry, Newcomer};
 use meniscus::fields::Named;
 use meniscus::kit::{Balance, House, Instrument, Kept, Kit, Tank};
+use meniscus::ledger::{Event, Shelf};
 use meniscus::quantity::Units;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
@@ -36,6 +38,9 @@ pub struct Case {
     /// What happened to the bottles of the shelf: events as they are kept, without their names and moments, in order.
     #[serde(default)]
     pub events: Vec<toml::Table>,
+    /// The same as they are written, whole.
+    #[serde(default)]
+    pub written: Vec<String>,
     #[serde(default)]
     pub figures: Vec<Expected>,
     /// Sentences, or parts of them, that the sheet must say.
@@ -90,14 +95,27 @@ impl Case {
         kit
     }
 
-    /// What the calculator of that name answers.
-    pub fn answer(&self, calculator: &str) -> Answer {
+    /// The darkroom that the case asks for.
+    pub fn darkroom(&self) -> Darkroom {
+        let read =
+            |text: &String| Event::from_text(text).unwrap_or_else(|error| panic!("{}: {error}: {text}", self.name));
+        if !self.written.is_empty() {
+            return Darkroom {
+                kit: self.kit(),
+                shelf: Shelf::fold(self.written.iter().map(read).collect(), darkroom::today()),
+            };
+        }
         let events = self
             .events
             .iter()
             .map(|event| serde_json::to_string(event).expect("an event"));
-        let darkroom = darkroom::with_events(self.kit(), &events.collect::<Vec<_>>());
-        calculate(calculator, &self.fields, &darkroom).unwrap_or_else(|| panic!("there is no calculator {calculator}"))
+        darkroom::with_events(self.kit(), &events.collect::<Vec<_>>())
+    }
+
+    /// What the calculator of that name answers.
+    pub fn answer(&self, calculator: &str) -> Answer {
+        calculate(calculator, &self.fields, &self.darkroom())
+            .unwrap_or_else(|| panic!("there is no calculator {calculator}"))
     }
 
     fn entries<T: Entry>(&self, units: Units) -> Vec<T> {

@@ -66,6 +66,10 @@ const PIECES: &[&str] = &[
     "syrup",
     "fixer",
     "added",
+    "glass",
+    "pet",
+    "3 x ",
+    " weeks",
     "<script>alert(1)</script>",
     "\"",
     "'",
@@ -172,6 +176,15 @@ proptest! {
     #[test]
     fn keeping(named in filled(calculators::ALL[5].fields), units in units()) { try_calculator(5, &named, units)?; }
 
+    #[test]
+    fn decant(named in filled(calculators::ALL[6].fields), units in units()) { try_calculator(6, &named, units)?; }
+
+    #[test]
+    fn buy(named in filled(calculators::ALL[7].fields), units in units()) { try_calculator(7, &named, units)?; }
+
+    #[test]
+    fn spend(named in filled(calculators::ALL[8].fields), units in units()) { try_calculator(8, &named, units)?; }
+
     /// Fields of no form at all are told, and change nothing else.
     #[test]
     fn unknown_fields(name in "[^a-z]{1,20}", text in text()) {
@@ -235,7 +248,9 @@ fn try_calculator(index: usize, named: &Named, units: meniscus::quantity::Units)
 fn all_calculators_are_tried() {
     assert_eq!(
         calculators::ALL.map(|calculator| calculator.name),
-        ["mix", "measure", "fill", "time", "air", "keeping"],
+        [
+            "mix", "measure", "fill", "time", "air", "keeping", "decant", "buy", "spend"
+        ],
         "add the new calculator to tests/laws/any_text.rs"
     );
 }

@@ -10,8 +10,8 @@ pub(super) struct Found {
     pub exhaustive: bool,
 }
 
-/// Plans that are looked at before the search is given up: all sets of fourteen unlike containers.
-const MOST_PLANS: usize = 1 << 14;
+/// Plans that are weighed before the search is given up: more than eleven unlike containers have.
+const MOST_PLANS: usize = 1 << 15;
 
 /// Containers that are alike are interchangeable: only how many of each is asked.
 pub(super) fn best_by_poured(job: &Job, prices: &Prices) -> Found {
@@ -39,29 +39,29 @@ struct Search<'a> {
 }
 
 impl Search<'_> {
-    /// Takes none, one, or more of a kind, as long as they can be filled, and goes on to the next kind.
+    /// Takes as many of a kind as can be filled, then fewer, down to none, and goes on to the next kind each time; so that
+    /// where not every plan can be looked at, the best filled ones are.
     fn choose(&mut self, kind: usize, rest: Volume, full: &mut Vec<usize>) {
         let Some(alike) = self.kinds.get(kind).cloned() else {
             return self.settle(rest, full);
         };
         let size = self.job.at_hand[alike[0]].brimful;
-        let mut left = rest;
+        let fit = (rest.microlitres() / size.microlitres()).max(0) as usize;
         let before = full.len();
-        self.choose(kind + 1, left, full);
-        for place in alike {
-            if size > left || self.looked_at > MOST_PLANS {
+        full.extend(alike.into_iter().take(fit));
+        loop {
+            let taken = full.len() - before;
+            self.choose(kind + 1, rest - size * taken as f64, full);
+            if taken == 0 || self.looked_at > MOST_PLANS {
                 break;
             }
-            full.push(place);
-            left = left - size;
-            self.choose(kind + 1, left, full);
+            full.pop();
         }
         full.truncate(before);
     }
 
     /// What is left over stays, or goes into one more container that is larger.
     fn settle(&mut self, rest: Volume, full: &[usize]) {
-        self.looked_at += 1;
         let fills: Vec<Fill> = full
             .iter()
             .map(|&place| self.fill(place, self.job.at_hand[place].brimful))
@@ -89,6 +89,7 @@ impl Search<'_> {
     }
 
     fn offer(&mut self, fills: Vec<Fill>) {
+        self.looked_at += 1;
         let plan = self.prices.plan(fills);
         let best = &mut self.best[plan.poured()];
         if best.as_ref().is_none_or(|best| plan.oxygen < best.oxygen) {

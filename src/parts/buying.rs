@@ -1,0 +1,278 @@
+//! Buying: what is used and what is on offer, as the form and the shelf tell it; what each size comes to, and when to order.
+
+use super::{Picked, keeps, keeps_assumed, money, period, show_money, trusted};
+use crate::darkroom::Darkroom;
+use crate::fields::{self, Form};
+use crate::keeping::{
+    Assumptions, Lean, Pace, Purchase, Shopping, Size, Trusted, WhileUsed, at, buy, reorder_point, warmth_factor,
+};
+use crate::kit::Climate;
+use crate::quantity::{Day, Units, Volume};
+use crate::sheet::{Assumption, Figure, Item, Sheet, Table};
+use crate::uncertainty::Random;
+
+/// What the shopping is for, as it was read.
+pub struct Buying {
+    name: String,
+    sizes: Vec<Size>,
+    currency: String,
+    per_film: Volume,
+    /// Whether the shelf's films say so.
+    per_film_recorded: bool,
+    pace: Pace,
+    /// Whether the shelf's draws say so.
+    pace_recorded: bool,
+    in_stock: Volume,
+    /// Of how many bottles on the shelf nobody noted how much is left.
+    unknown: usize,
+    /// How many days an order takes.
+    lead: f64,
+    kept: WhileUsed,
+    assumptions: Assumptions,
+    trusted: Trusted,
+    climate: Climate,
+    /// What was assumed on the way.
+    assumed: Vec<Item>,
+}
+
+/// Mean length of a month in days (Gregorian calendar; exact).
+const MONTH: f64 = 365.2425 / 12.0;
+/// What the rate of twelve draws leaves open: from the least to the most of nine cases in ten, as shares of it (chi-square of 24
+/// degrees of freedom over 24, table values 13.848 and 36.415).
+const STATED_RANGE: [f64; 2] = [13.848 / 24.0, 36.415 / 24.0];
+/// A smaller bottle that costs no more than this share besides is as good (an assumption).
+const HARDLY_MORE: f64 = 0.05;
+/// Where the numbers of chance begin.
+const SEED: u64 = 1;
+
+impl Buying {
+    /// What the form says, and the shelf of a picked bottle's product; `None` where that does not suffice.
+    pub fn read(form: &mut Form, darkroom: &Darkroom) -> Option<Self> {
+        let picked = Picked::read(form, darkroom);
+        let class = picked.class(form);
+        let sizes = form.read(&fields::shelf::OFFERS);
+        let currency = form.read(&fields::shelf::CURRENCY);
+        let films_a_month = form.read(&fields::shelf::FILMS_A_MONTH);
+        let typed_per_film = form.read(&fields::shelf::PER_FILM);
+        let typed_stock = form.read(&fields::shelf::IN_STOCK);
+        let lead = form.read(&fields::shelf::LEAD);
+        let kept = form.read(&fields::shelf::KEPT);
+        let assumptions = keeps(form, &picked, class);
+        let (climate, assumed_place) = picked.climate(form, darkroom);
+        let bottles = picked.of_product(darkroom);
+        let trusted = match form.read(&fields::shelf::TRUSTED) {
+            Some(share) => Trusted {
+                share,
+                ..Trusted::STATED
+            },
+            None => trusted(&bottles, &assumptions, darkroom, climate),
+        };
+
+        let drawn = |bottle: &&crate::ledger::Bottle| bottle.draws.iter().map(|draw| draw.volume).sum::<Volume>();
+        let films: f64 = bottles.iter().map(|bottle| bottle.film_units()).sum();
+        let recorded = (films > 0.0).then(|| bottles.iter().map(drawn).sum::<Volume>() / films);
+        let recorded = recorded.filter(|per_film| *per_film > Volume::ZERO);
+        let per_film = recorded.or(typed_per_film)?;
+        let own_pace = picked.pace(darkroom);
+        let pace_recorded = own_pace.is_some();
+        let pace = match own_pace {
+            Some(pace) => pace,
+            None => Pace::stated(MONTH / films_a_month?, per_film, Pace::STATED),
+        };
+        let standing = || bottles.iter().filter(|bottle| bottle.discarded.is_none());
+        let stock = standing().filter_map(|bottle| bottle.left()).sum();
+        let mut assumed = keeps_assumed(form, &assumptions);
+        assumed.extend(assumed_place);
+        Some(Self {
+            name: picked.name(class),
+            sizes: sizes?,
+            currency: currency.unwrap_or_default(),
+            per_film,
+            per_film_recorded: recorded.is_some(),
+            pace,
+            pace_recorded,
+            in_stock: if bottles.is_empty() { typed_stock? } else { stock },
+            unknown: standing().filter(|bottle| bottle.left().is_none()).count(),
+            lead: lead?,
+            kept: kept?,
+            assumptions,
+            trusted,
+            climate,
+            assumed,
+        })
+    }
+}
+
+/// What each size comes to, and when to order.
+pub fn buying(sheet: &mut Sheet, buying: &Buying, today: Day, units: Units) {
+    let shopping = Shopping {
+        per_film: buying.per_film,
+        pace: &buying.pace,
+        assumptions: &buying.assumptions,
+        trusted: buying.trusted.share,
+        climate: buying.climate,
+        kept: buying.kept,
+        today,
+    };
+    let mut random = Random::new(SEED);
+    let purchases = buy(&buying.sizes, &shopping, &mut random);
+    sheet.title = format!("Which size to buy: {}", buying.name);
+    let Some(best) = purchases.first() else {
+        sheet.part(
+            "Sizes",
+            vec![text(
+                "Write the sizes on offer, one a line, each with its price: 500 ml 19.50.",
+            )],
+        );
+        return;
+    };
+    let size = best.size.volume;
+    sheet.headline.push(Figure::volume("buy", "Buy", size, units));
+    let per_film = money("costs", "Costs per film", best.per_film.value, &buying.currency, units);
+    sheet.headline.push(per_film.assumed());
+    let (order, when) = ordering(buying, &mut random, today, units);
+    sheet.headline.push(order);
+    sheet.part("What each size comes to", sizes(buying, &purchases, today, units));
+    sheet.part("When to order", when);
+    let mut assumed = buying.assumed.clone();
+    if !buying.pace_recorded {
+        assumed.insert(0, stated_pace(buying, units));
+    }
+    sheet.part("Nobody measured this", assumed);
+}
+
+fn sizes(buying: &Buying, purchases: &[Purchase], today: Day, units: Units) -> Vec<Item> {
+    let currency = &buying.currency;
+    let row = |purchase: &Purchase| {
+        let Purchase { size, per_film, .. } = *purchase;
+        let [least, most] = [per_film.least, per_film.most].map(|cost| show_money(cost, currency, units));
+        let films = size.volume * (1.0 - purchase.outlives) / buying.per_film;
+        let figures = vec![
+            money("price", "Price", size.price, currency, units),
+            period("lasts", "In use for", purchase.days, units).assumed(),
+            Figure::number("films", "Films", films, usize::from(films < 9.95), units).assumed(),
+            Figure::percent("wasted", "Past its trust", purchase.outlives.max(0.0), units).assumed(),
+            money("per_film", "Per film", per_film.value, currency, units)
+                .between(&least, &most)
+                .assumed(),
+        ];
+        (units.volume(size.volume), figures)
+    };
+    let heads = ["Size", "Price", "In use for", "Films", "Past its trust", "Per film"];
+    let mut items = vec![Item::Table(Table {
+        heads: heads.map(str::to_owned).to_vec(),
+        rows: purchases.iter().map(row).collect(),
+    })];
+    let best = &purchases[0];
+    let mut say = |text: String| items.push(Item::Text(text));
+    let as_good = |other: &&Purchase| {
+        other.size.volume < best.size.volume && other.per_film.value <= best.per_film.value * (1.0 + HARDLY_MORE)
+    };
+    if let Some(smaller) = purchases[1..].iter().find(as_good) {
+        say(format!(
+            "{} costs hardly more per film, and less is at stake if you change your mind.",
+            units.volume(smaller.size.volume)
+        ));
+    }
+    if best.outlives > 0.01 {
+        say("What is past its trust is not lost: it wants a test before it is used.".to_owned());
+    }
+    say(trust(buying, units));
+    if let Some(lives) = buying.assumptions.lives {
+        let lean = Lean::USUAL;
+        let per_ten = at(&buying.assumptions.per_ten, lean.per_ten);
+        let keeps = at(&lives.unopened, lean.unopened) / warmth_factor(buying.climate, per_ten, today, today + 365);
+        let more = (keeps / best.days.max(1.0)).floor();
+        let figure = Figure::number(
+            "at_once",
+            "Bottles worth buying at once, at the most",
+            1.0 + more,
+            0,
+            units,
+        );
+        items.push(Item::Figure(figure.assumed()));
+    }
+    items
+}
+
+/// How far it is trusted, and by what.
+fn trust(buying: &Buying, units: Units) -> String {
+    let to = match buying.trusted.share {
+        1.0 => "its stated life".to_owned(),
+        share => format!("{} times its stated life", units.about(share)),
+    };
+    if buying.assumptions.lives.is_none() {
+        return "Nothing is known of how long such a bath keeps, so nothing is counted as past its trust.".to_owned();
+    }
+    match buying.trusted {
+        Trusted {
+            longest_passed: None,
+            shortest_failed: None,
+            ..
+        } => format!("It is trusted to {to}; no test on your shelf says otherwise."),
+        _ => format!("Your own tests let it be trusted to {to}."),
+    }
+}
+
+/// When to order, as a figure for the head, and why.
+fn ordering(buying: &Buying, random: &mut Random, today: Day, units: Units) -> (Figure, Vec<Item>) {
+    let a_day = buying.pace.per_day();
+    let reorder = reorder_point(&buying.pace, buying.lead, random);
+    let days = ((buying.in_stock - reorder) / a_day).max(0.0).floor();
+    let order = match days < 1.0 {
+        true => Figure {
+            shown: "now".to_owned(),
+            ..period("order_in", "Order", 0.0, units)
+        },
+        false => period("order_in", "Order in", days, units).assumed(),
+    };
+    let films = a_day / buying.per_film * MONTH;
+    let whence = match buying.pace_recorded {
+        true => format!("The pace is that of {} draws on your shelf.", buying.pace.draws()),
+        false => "The pace is what you typed.".to_owned(),
+    };
+    let per_film = match buying.per_film_recorded {
+        true => "What a film takes is what was drawn over the films that went through.",
+        false => "What a film takes is what you typed.",
+    };
+    let mut items = vec![
+        Item::Figure(Figure {
+            shown: units.volume_error(reorder),
+            ..Figure::volume("reorder_at", "Order when so much is left", reorder, units).assumed()
+        }),
+        Item::Figure(Figure::volume("in_stock", "On the shelf now", buying.in_stock, units)),
+        Item::Figure(period("runs_out", "That lasts", buying.in_stock / a_day, units).assumed()),
+        Item::Figure(Figure::volume("a_month", "Used in a month", a_day * MONTH, units).assumed()),
+        Item::Figure(Figure::number("films_a_month", "Films in a month", films, 1, units).assumed()),
+    ];
+    if (1.0..36_524.0).contains(&days) {
+        let on = today + days as i32;
+        items.push(Item::Text(format!(
+            "Order about {on}, if what is on the shelf stays good: what is left then lasts until the order comes, in nineteen \
+             cases of twenty."
+        )));
+    }
+    if buying.unknown > 0 {
+        let count = buying.unknown;
+        items.push(Item::Text(format!(
+            "Of {count} of the bottles nobody noted how much is left; they are not counted."
+        )));
+    }
+    items.push(Item::Text(format!("{whence} {per_film}")));
+    (order, items)
+}
+
+fn stated_pace(buying: &Buying, units: Units) -> Item {
+    let films = buying.pace.per_day() / buying.per_film * MONTH;
+    let [least, most] = STATED_RANGE.map(|share| units.about(films * share));
+    Item::Assumption(Assumption {
+        figure: Figure::number("assumed_films_a_month", "Films a month", films, 1, units).assumed(),
+        range: format!("{least} to {most}"),
+        why: "your own figure, taken as firm as twelve draws in the ledger would make it".to_owned(),
+        field: "films_a_month",
+    })
+}
+
+fn text(text: &str) -> Item {
+    Item::Text(text.to_owned())
+}
