@@ -70,6 +70,7 @@ mod pace;
 mod pool;
 mod ranged;
 mod reason;
+mod sorted;
 mod stated_life;
 mod state;
 mod trust;

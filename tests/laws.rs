@@ -6,6 +6,8 @@ use proptest::test_runner::{Config, RngSeed};
 
 #[path = "common/darkroom.rs"]
 mod darkroom;
+#[path = "common/shelf.rs"]
+mod shelf;
 #[path = "laws/any_text.rs"]
 mod any_text;
 #[path = "laws/development.rs"]

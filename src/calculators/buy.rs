@@ -39,7 +39,7 @@ fn run(form: &mut Form, darkroom: &Darkroom) -> Sheet {
         ..Sheet::default()
     };
     if let Some(buying) = Buying::read(form, darkroom) {
-        parts::buying(&mut sheet, &buying, darkroom.today(), units);
+        parts::buying(&mut sheet, buying, darkroom.today(), units);
     }
     sheet
 }

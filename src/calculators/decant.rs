@@ -41,7 +41,7 @@ fn run(form: &mut Form, darkroom: &Darkroom) -> Sheet {
         ..Sheet::default()
     };
     if let Some(decanting) = Decanting::read(form, darkroom) {
-        parts::decanting(&mut sheet, &decanting, units);
+        parts::decanting(&mut sheet, decanting, units);
     }
     sheet
 }

@@ -34,7 +34,7 @@ fn run(form: &mut Form, darkroom: &Darkroom) -> Sheet {
         ..Sheet::default()
     };
     if let Some(spending) = Spending::read(form, darkroom) {
-        parts::spending(&mut sheet, &spending, units);
+        parts::spending(&mut sheet, spending, units);
     }
     sheet
 }

@@ -60,8 +60,8 @@ pub const KEPT: Field<Choice<WhileUsed>> = Field::new(
     "kept",
     "While it is used up",
     Choice(&[
-        ("bottle", "it stays in its bottle", WhileUsed::InItsBottle),
-        ("brimful", "decanted, full to the brim", WhileUsed::Brimful),
+        ("bottle", "in its own bottle", WhileUsed::InItsBottle),
+        ("brimful", "decanted, brimful", WhileUsed::Brimful),
     ]),
 )
 .initial("bottle");

@@ -1,6 +1,7 @@
 //! Buying: which bottle size costs least per film once what outlives its trust is counted, and when to order.
 
 use super::assumptions::at;
+use super::sorted::sort;
 use super::{Assumptions, Lean, Pace, Ranged, warmth_factor};
 use crate::kit::Climate;
 use crate::quantity::{Day, Volume};
@@ -67,7 +68,7 @@ const SERVED: f64 = 0.95;
 /// What each size comes to, the cheapest per film first.
 pub fn buy(sizes: &[Size], shopping: &Shopping, random: &mut Random) -> Vec<Purchase> {
     let mut purchases: Vec<Purchase> = sizes.iter().map(|size| purchase(*size, shopping, random)).collect();
-    purchases.sort_by(|one, other| one.per_film.value.total_cmp(&other.per_film.value));
+    sort(&mut purchases, |one, other| one.per_film.value < other.per_film.value);
     purchases
 }
 

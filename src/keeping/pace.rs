@@ -1,5 +1,6 @@
 //! The user's own pace of use: how often and how much is drawn, and how well that is known.
 
+use super::sorted::sort;
 use crate::quantity::{Day, Volume};
 use crate::uncertainty::Random;
 
@@ -55,7 +56,7 @@ impl Pace {
             .filter(|(day, volume)| (since..=today).contains(day) && *volume > Volume::ZERO)
             .copied()
             .collect();
-        known.sort_by_key(|(day, _)| *day);
+        sort(&mut known, |one, other| one.0 < other.0);
         let count = known.len() as f64;
         let irregularity = irregularity(&known);
         let watched = f64::from((today - since).max(0));

@@ -1,5 +1,6 @@
 //! The third voice's memory: how far beyond its stated life a product has proved itself in the user's own hands.
 
+use super::sorted::sort;
 use crate::quantity::Day;
 
 /// A test of a bottle.
@@ -50,7 +51,7 @@ impl Trusted {
     /// ```
     pub fn from_tests(passed: &[f64], failed: &[f64]) -> Self {
         let mut passed: Vec<f64> = passed.to_vec();
-        passed.sort_by(|one, other| other.total_cmp(one));
+        sort(&mut passed, |one, other| one > other);
         let longest_passed = passed.first().copied();
         let second = passed.get(1).copied().unwrap_or(1.0);
         let half_way = 1.0 + SINGLE_PASS * (longest_passed.unwrap_or(1.0) - 1.0);

@@ -104,7 +104,7 @@ impl Buying {
 }
 
 /// What each size comes to, and when to order.
-pub fn buying(sheet: &mut Sheet, buying: &Buying, today: Day, units: Units) {
+pub fn buying(sheet: &mut Sheet, buying: Buying, today: Day, units: Units) {
     let shopping = Shopping {
         per_film: buying.per_film,
         pace: &buying.pace,
@@ -130,14 +130,15 @@ pub fn buying(sheet: &mut Sheet, buying: &Buying, today: Day, units: Units) {
     sheet.headline.push(Figure::volume("buy", "Buy", size, units));
     let per_film = money("costs", "Costs per film", best.per_film.value, &buying.currency, units);
     sheet.headline.push(per_film.assumed());
-    let (order, when) = ordering(buying, &mut random, today, units);
+    let (order, when) = ordering(&buying, &mut random, today, units);
     sheet.headline.push(order);
-    sheet.part("What each size comes to", sizes(buying, &purchases, today, units));
+    sheet.part("What each size comes to", sizes(&buying, &purchases, today, units));
     sheet.part("When to order", when);
-    let mut assumed = buying.assumed.clone();
+    let mut assumed = Vec::new();
     if !buying.pace_recorded {
-        assumed.insert(0, stated_pace(buying, units));
+        assumed.push(stated_pace(&buying, units));
     }
+    assumed.extend(buying.assumed);
     sheet.part("Nobody measured this", assumed);
 }
 

@@ -25,6 +25,8 @@ pub struct Decanting {
     interval: f64,
     /// On how many draws of the shelf the pace rests; `None` where it was typed.
     draws: Option<usize>,
+    /// Whether it is to be used up in a time that was typed.
+    in_time: bool,
     climate: Climate,
     assumptions: Assumptions,
     /// What was assumed on the way.
@@ -75,6 +77,8 @@ impl Decanting {
             at_hand.clear();
         }
         assumed::walls(&container, &at_hand, units, &mut assumed);
+        let treatment = picked.bottle.map_or(Treatment::Plain, |bottle| bottle.now.treatment);
+        assumed::air_left(treatment, units, &mut assumed);
         let pace = picked.pace(darkroom);
         let (draw, interval) = match &pace {
             Some(pace) => (pace.volume(), pace.interval()),
@@ -87,10 +91,11 @@ impl Decanting {
             class,
             content,
             container,
-            treatment: picked.bottle.map_or(Treatment::Plain, |bottle| bottle.now.treatment),
+            treatment,
             at_hand,
             draw,
             interval: used_up_in.map_or(interval, |days| days * (draw / content.max(draw))),
+            in_time: used_up_in.is_some(),
             draws: pace.filter(|_| used_up_in.is_none()).map(|pace| pace.draws()),
             climate,
             assumptions,
@@ -113,7 +118,7 @@ impl Decanting {
 }
 
 /// Which containers to fill and what that gains.
-pub fn decanting(sheet: &mut Sheet, decanting: &Decanting, units: Units) {
+pub fn decanting(sheet: &mut Sheet, decanting: Decanting, units: Units) {
     let content = decanting.content;
     sheet.title = format!("{}: {} left", decanting.name, units.volume(content));
     if content <= Volume::ZERO {
@@ -145,11 +150,11 @@ pub fn decanting(sheet: &mut Sheet, decanting: &Decanting, units: Units) {
         sheet.headline.push(figure.assumed());
     }
     let mut what = ways::ways(&job, &advice, decanting.class, units);
-    what.extend(reasons(decanting, &advice, units).into_iter().map(Item::Text));
+    what.extend(reasons(&decanting, &advice, units).into_iter().map(Item::Text));
     sheet.part("What to do", what);
-    sheet.part("Until it is used up", over_time(decanting, &advice, units));
+    sheet.part("Until it is used up", over_time(&decanting, &advice, units));
     sheet.part("Take care", care(decanting.class, None));
-    sheet.part("Nobody measured this", decanting.assumed.clone());
+    sheet.part("Nobody measured this", decanting.assumed);
 }
 
 /// Why nothing can be said.
@@ -231,6 +236,7 @@ fn over_time(decanting: &Decanting, advice: &Advice, units: Units) -> Vec<Item> 
             units.volume(decanting.draw),
             read::show_period(decanting.interval, units)
         ),
+        None if decanting.in_time => "Used up evenly in the time that you typed.".to_owned(),
         None => format!(
             "At {} every {}.",
             units.volume(decanting.draw),

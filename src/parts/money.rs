@@ -11,9 +11,9 @@ pub fn money(name: impl Into<Text>, label: impl Into<Text>, value: f64, currency
     }
 }
 
-/// To the hundredth; three figures below one.
+/// To the hundredth; three figures below a tenth.
 pub fn show_money(value: f64, currency: &str, units: Units) -> String {
-    let mut text = match value < 1.0 {
+    let mut text = match value < 0.095 {
         true => units.about(value),
         false => units.number(value, 2),
     };

@@ -101,8 +101,8 @@ fn typed(form: &mut Form) -> Option<Row> {
 }
 
 /// What was spent, in all and by product.
-pub fn spending(sheet: &mut Sheet, spending: &Spending, units: Units) {
-    let Spending { from, to, rows, .. } = spending;
+pub fn spending(sheet: &mut Sheet, spending: Spending, units: Units) {
+    let Spending { from, to, rows, .. } = &spending;
     sheet.title = format!("Spent from {from} to {to}");
     let mut notes = Vec::new();
     if spending.shelf_is_empty {
@@ -141,7 +141,7 @@ pub fn spending(sheet: &mut Sheet, spending: &Spending, units: Units) {
     sheet.part("In all", in_all(&whole, units));
     notes.extend(remarks(rows, &whole));
     sheet.part("How it is counted", notes);
-    sheet.part("Nobody measured this", spending.assumed.iter().cloned().collect());
+    sheet.part("Nobody measured this", spending.assumed.into_iter().collect());
 }
 
 /// In volume, and where prices are noted in money.

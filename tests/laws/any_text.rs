@@ -10,7 +10,7 @@ use proptest::prelude::*;
 use proptest::sample;
 
 use super::things::{balance, instrument, newcomer, tank, units};
-use super::{darkroom, tries};
+use super::{darkroom, shelf, tries};
 
 /// Pieces of what people type, so that more than the first letter is tried.
 const PIECES: &[&str] = &[
@@ -184,6 +184,18 @@ proptest! {
 
     #[test]
     fn spend(named in filled(calculators::ALL[8].fields), units in units()) { try_calculator(8, &named, units)?; }
+
+    /// Any text in the form of a bottle that has a life behind it.
+    #[test]
+    fn a_bottle_with_a_life(at in 4..9usize, mut named in filled(calculators::ALL[4].fields), spent in filled(calculators::ALL[8].fields)) {
+        let calculator = calculators::ALL[at];
+        named.extend(spent);
+        named.insert("bottle".to_owned(), "blue-1".to_owned());
+        named.retain(|name, _| calculator.fields.iter().any(|field| field.name() == name));
+        let answer = calculator.answer(&named, &shelf::darkroom());
+        are_sentences(&answer.faults, calculator.fields)?;
+        is_sound(&answer)?;
+    }
 
     /// Fields of no form at all are told, and change nothing else.
     #[test]

@@ -4,6 +4,7 @@ use super::{Fill, Job, Plan};
 use crate::keeping::assumptions::{AirLeft, at};
 use crate::keeping::oxygen::brought_by_water;
 use crate::keeping::pool::Pool;
+use crate::keeping::sorted::sort;
 use crate::keeping::{Air, Lean};
 use crate::kit::{Container, Treatment};
 use crate::quantity::{Amount, Volume};
@@ -78,11 +79,9 @@ impl Prices {
     /// that is better.
     pub fn plan(&self, mut fills: Vec<Fill>) -> Plan {
         let urgency = |fill: &Fill| self.container(fill).wall / fill.volume.millilitres();
-        fills.sort_by(|one, other| {
-            let walls = urgency(other).total_cmp(&urgency(one));
-            walls
-                .then(one.brimful.cmp(&other.brimful))
-                .then(one.container.cmp(&other.container))
+        sort(&mut fills, |one, other| match (urgency(one), urgency(other)) {
+            (one, other) if one != other => one > other,
+            _ => (one.brimful, one.container) < (other.brimful, other.container),
         });
         let oxygen = self.oxygen(&fills);
         let part = fills.iter().position(|fill| !fill.brimful).filter(|place| *place > 0);

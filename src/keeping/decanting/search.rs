@@ -2,6 +2,7 @@
 
 use super::cost::Prices;
 use super::{Fill, Job, Plan, stay};
+use crate::keeping::sorted::sort;
 use crate::quantity::Volume;
 
 /// The best plan for each number of containers to be filled.
@@ -119,6 +120,6 @@ fn kinds(job: &Job) -> Vec<Vec<usize>> {
         }
     }
     let size = |kind: &Vec<usize>| job.at_hand[kind[0]].brimful.millilitres();
-    kinds.sort_by(|one, other| size(other).total_cmp(&size(one)));
+    sort(&mut kinds, |one, other| size(one) > size(other));
     kinds
 }

@@ -4,7 +4,7 @@ use crate::chemistry::{Class, Substance};
 use crate::development::Parameter;
 use crate::fields::{self, Form};
 use crate::keeping::Assumptions;
-use crate::kit::{Container, Material};
+use crate::kit::{Container, Material, Treatment};
 use crate::parts::{assumption, assumption_of, given};
 use crate::quantity::{Units, Volume, read};
 use crate::sheet::{Figure, Item, Text};
@@ -71,6 +71,13 @@ pub fn brimful(nominal: Volume, units: Units, told: &mut Vec<Item>) -> Volume {
     let figure = Figure::volume("assumed_brimful", "The bottle holds to the brim", brimful, units);
     told.extend(assumption_of(figure, guess, "bottle", show));
     brimful
+}
+
+/// What squeezing, beads or a gas leave of the air over it.
+pub fn air_left(treatment: Treatment, units: Units, told: &mut Vec<Item>) {
+    let left = treatment.air_left();
+    let figure = Figure::percent("assumed_air_left", "Air that is left over it", left.value, units);
+    told.extend(assumption_of(figure, left, "bottle", |share| units.percent(share)));
 }
 
 /// The walls that let oxygen through.
