@@ -50,12 +50,13 @@ impl Pace {
     /// assert_eq!(pace.volume(), tank);
     /// ```
     pub fn from_draws(draws: &[(Day, Volume)], since: Day, today: Day, usual: Volume) -> Self {
-        let mut known: Vec<(Day, Volume)> = draws
-            .iter()
-            .filter(|(day, volume)| (since..=today).contains(day) && *volume > Volume::ZERO)
-            .copied()
-            .collect();
-        known.sort_by_key(|(day, _)| *day);
+        let mut known: Vec<(Day, Volume)> = Vec::with_capacity(draws.len());
+        for &(day, volume) in draws {
+            if (since..=today).contains(&day) && volume > Volume::ZERO {
+                let place = known.partition_point(|(before, _)| *before <= day);
+                known.insert(place, (day, volume));
+            }
+        }
         let count = known.len() as f64;
         let irregularity = irregularity(&known);
         let watched = f64::from((today - since).max(0));
