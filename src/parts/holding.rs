@@ -15,6 +15,12 @@ pub fn record(vessel: &Vessel) -> Vec<Item> {
             "The shelf says that it is empty: there is nothing to judge.".to_owned(),
         ));
     }
+    if let Some(discarded) = vessel.bottle.and_then(|bottle| bottle.discarded.as_ref()) {
+        items.push(Item::Text(format!(
+            "It was discarded on {}: this is how it stood then.",
+            discarded.day
+        )));
+    }
     if vessel.is_on_record() {
         items.push(Item::Text(
             "Its content, its openings and its places are those of its record; the fields that describe a bottle are \

@@ -54,7 +54,7 @@ pub fn ahead(forecast: &Forecast, life: &Life, state: State, judging: &Judging, 
         items.push(Item::Figure(Figure::period("interval", how, days, units).assumed()));
     }
     if !matches!(state, State::Failed | State::Unknown) {
-        let label = "A test is asked for before it is empty, in";
+        let label = "Futures in which a test is asked for before it is empty";
         items.push(Item::Figure(
             Figure::percent("asked_before_empty", label, forecast.asked_before_empty, units).assumed(),
         ));
@@ -65,8 +65,7 @@ pub fn ahead(forecast: &Forecast, life: &Life, state: State, judging: &Judging, 
         }));
     }
     if pace.is_some() {
-        let half = forecast.empty.middle.unwrap_or(today);
-        items.extend(curve(&forecast.left, "Liquid left in it", half, today, &|value| {
+        items.extend(curve(&forecast.left, "Liquid left in it", today, today, &|value| {
             units.volume(Volume::from_millilitres(value))
         }));
     }
@@ -219,7 +218,7 @@ fn curve(points: &[CurvePoint], caption: &str, marked: Day, today: Day, show: &d
     };
     let height = one.middle + (other.middle - one.middle) * between;
     Some(Item::Picture(Picture::Curve {
-        caption: format!("{caption}: about {} on {marked}", show(height)),
+        caption: format!("{caption}: {} on {marked}", show(height)),
         axes: ["day".to_owned(), caption.to_owned()],
         points: points
             .iter()

@@ -6,7 +6,7 @@ use super::vessel::Vessel;
 use crate::chemistry::Class;
 use crate::keeping::{Case, Exposure, Life, Lives, Ranged, Reason, Seal, State, Verdict, Voice, judge};
 use crate::kit::{Climate, Colour, Light, Treatment, Warmth};
-use crate::quantity::{Day, Temperature, Units};
+use crate::quantity::{Day, Temperature, Units, Volume};
 use crate::sheet::{Figure, Item};
 
 /// Share of the brim from which on a headspace is worth doing something about (common practice, no source).
@@ -62,6 +62,9 @@ pub fn state_figures(verdict: &Verdict) -> Vec<Figure> {
 
 /// What to do next.
 pub fn next(vessel: &Vessel, judging: &Judging, verdict: &Verdict, units: Units) -> Vec<Item> {
+    if vessel.left.is_some_and(|left| left <= Volume::ZERO) {
+        return vec![Item::Text("Nothing is left in it to use.".to_owned())];
+    }
     let mut items = Vec::new();
     if judging.paid {
         items.push(match verdict.paid {

@@ -171,44 +171,42 @@ fn tank(caption: &str, fill: f64, cover: Option<f64>, [filled, covered, brim]: &
     }
 }
 
-/// With its shoulders and neck. What it holds grows with the height as the outline is wide: the body holds nine tenths.
+/// With its shoulders and neck. By its proportions, turned about its axis, the body holds 89 % and the neck 2 %.
 fn bottle(caption: &str, fill: f64, [liquid, headspace, brim]: &[String; 3]) -> Markup {
-    let fill = fill.clamp(0.0, 1.0);
     let (bottom, shoulder, neck, top) = (206.0, 82.0, 56.0, 30.0);
-    let level = match fill {
-        body if body <= 0.9 => bottom - (bottom - shoulder) * body / 0.9,
-        above if above <= 0.975 => shoulder - (shoulder - neck) * (above - 0.9) / 0.075,
-        above => neck - (neck - top) * (above - 0.975) / 0.025,
+    let (middle, wide, narrow) = (76.0, 46.0, 15.0);
+    let between = |low: f64, high: f64, from: f64, to: f64, fill: f64| from + (to - from) * (fill - low) / (high - low);
+    let level = match fill.clamp(0.0, 1.0) {
+        body if body <= 0.89 => between(0.0, 0.89, bottom, shoulder, body),
+        sloping if sloping <= 0.98 => between(0.89, 0.98, shoulder, neck, sloping),
+        above => between(0.98, 1.0, neck, top, above),
     };
-    // Half of the width at the level: straight body, shoulders that narrow, straight neck.
-    let half = match level {
-        low if low >= shoulder => 46.0,
-        mid if mid >= neck => 15.0 + 31.0 * ((mid - neck) / (shoulder - neck)).sqrt(),
-        _ => 15.0,
-    };
-    let middle = 76.0;
-    let up_to_level = |side: f64| {
-        let x = |half: f64| at(middle + side * half);
-        match level {
-            low if low >= shoulder => format!("L{} {}", x(46.0), at(level)),
-            _ => format!("L{} {} L{} {}", x(46.0), at(shoulder), x(half), at(level)),
+    let half = between(neck, shoulder, narrow, wide, level.clamp(neck, shoulder));
+    let (left, right) = (at(middle - half), at(middle + half));
+    let shown_at = at(level);
+    // Up one side and down the other, as far as the liquid stands; what is less than the rounding of the bottom is flat.
+    let outline = match level {
+        little if little > 198.0 => format!("M34 206 H118 V{shown_at} H34 Z"),
+        body if body >= shoulder => format!("M38 206 H114 Q122 206 122 198 V{shown_at} H30 V198 Q30 206 38 206 Z"),
+        above => {
+            let neck_at = at(above.max(neck));
+            format!(
+                "M38 206 H114 Q122 206 122 198 V82 L{right} {neck_at} V{shown_at} H{left} V{neck_at} L30 82 V198 Q30 206 38 206 Z"
+            )
         }
     };
-    let air_at = (level + top) / 2.0;
     html! {
         svg viewBox="0 0 300 222" role="img" class="drawing bottle" {
             title { (caption) }
             desc { "A bottle that holds " (brim) " to the brim, with " (liquid) " of liquid and " (headspace) " above it." }
-            @if fill > 0.0 {
-                path class="liquid" d={ "M" (at(middle)) " " (at(bottom)) " L122 " (at(bottom)) " " (up_to_level(1.0)) " L" (at(middle - half)) " " (at(level)) " L30 " (at(level.max(shoulder))) " L30 " (at(bottom)) " Z" } {}
+            @if fill > 0.0 { path class="liquid" d=(outline) {} }
+            path class="glass" d="M58 30 H94 M61 30 V56 L30 82 V198 Q30 206 38 206 H114 Q122 206 122 198 V82 L91 56 V30" {}
+            path class="cover" d={ "M" (right) " " (shown_at) " H134" } {}
+            text class="number" x="102" y="26" { "brim " (brim) }
+            @if level - top > 40.0 {
+                text class="number" x="134" y=(at((level + top) / 2.0 + 8.0)) { "above it " (headspace) }
             }
-            path class="glass" d="M58 30 H94 M61 30 V56 Q61 66 46 71 Q30 77 30 90 V198 Q30 206 38 206 H114 Q122 206 122 198 V90 Q122 77 106 71 Q91 66 91 56 V30" {}
-            path class="cover" d={ "M" (at(middle + half)) " " (at(level)) " H134" } {}
-            text class="number" x="102" y="34" { "brim " (brim) }
-            @if level - top > 34.0 {
-                text class="number" x="134" y=(at(air_at + 8.0)) { "above it " (headspace) }
-            }
-            text class="reading" x="138" y=(at((level + 16.0).clamp(52.0, 204.0))) { (liquid) }
+            text class="reading" x="138" y=(at((level + 16.0).clamp(48.0, 204.0))) { (liquid) }
         }
     }
 }
