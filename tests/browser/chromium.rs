@@ -5,6 +5,7 @@ use std::{
     fs,
     io::{BufRead, BufReader, Read, Write},
     net::{SocketAddr, TcpStream},
+    os::unix::process::CommandExt,
     path::{Path, PathBuf},
     process::{Child, ChildStdout, Command, Stdio},
     time::{Duration, Instant},
@@ -32,6 +33,7 @@ pub struct Chromium {
 pub struct Setup {
     profile: PathBuf,
     window: (u32, u32),
+    apart: bool,
 }
 
 impl Setup {
@@ -40,6 +42,7 @@ impl Setup {
         Setup {
             profile: scratch(&format!("{test}-profile")),
             window: (1280, 900),
+            apart: false,
         }
     }
 
@@ -51,9 +54,14 @@ impl Setup {
         }
     }
 
+    /// In a process group of its own, to be killed as one.
+    pub fn apart(self) -> Setup {
+        Setup { apart: true, ..self }
+    }
+
     /// Starts Chromium.
     pub async fn start(self) -> Chromium {
-        let program = DriverProgram::start();
+        let program = DriverProgram::start(self.apart);
         let mut capabilities = common_capabilities();
         let logs = json!({ "browser": "ALL", "performance": "ALL" });
         capabilities.insert("goog:loggingPrefs".to_owned(), logs);
@@ -88,37 +96,26 @@ impl Chromium {
         self.setup
     }
 
-    /// Ends Chromium as a fault would: all its processes at once, in the midst of whatever they do.
-    pub fn kill(self) -> Setup {
-        let browser = self.browser();
-        let group = process_group(browser);
-        // Were it not a group of its own, others would die with it.
-        assert_eq!(group, browser, "Chromium leads a process group of its own");
-        let killed = Command::new("kill")
-            .args(["-KILL", "--", &format!("-{group}")])
-            .status();
+    /// Ends Chromium as a fault would: all its processes at once, in the midst of whatever they do. For [`Setup::apart`].
+    pub fn kill(mut self) -> Setup {
+        assert!(self.setup.apart, "without a group of its own, others would die with it");
+        let group = format!("-{}", self.program.child.id());
+        let killed = Command::new("kill").args(["-KILL", "--", &group]).status();
         assert!(killed.is_ok_and(|status| status.success()), "Chromium can be killed");
-        let setup = self.setup.clone();
-        drop(self.program);
-        while fs::read_dir(format!("/proc/{browser}")).is_ok() {
+        self.program.child.wait().expect("the driver program has ended");
+        // Its profile is free once none of them is left.
+        let is_left = || {
+            Command::new("kill")
+                .args(["-0", "--", &group])
+                .stderr(Stdio::null())
+                .status()
+        };
+        while is_left().is_ok_and(|status| status.success()) {
             std::thread::sleep(Duration::from_millis(5));
         }
-        setup
-    }
-
-    /// The number of Chromium's first process: the one with this profile that is nobody's helper.
-    fn browser(&self) -> u32 {
-        let profile = format!("--user-data-dir={}", self.setup.profile.display());
-        let processes = fs::read_dir("/proc").expect("there is a list of processes");
-        let numbers = processes.filter_map(|entry| entry.ok()?.file_name().to_str()?.parse().ok());
-        let leads = |number: &u32| {
-            let line = fs::read(format!("/proc/{number}/cmdline")).unwrap_or_default();
-            let words: Vec<_> = line.split(|byte| *byte == 0).map(String::from_utf8_lossy).collect();
-            // Chromium joins the words of its first process into one.
-            let has = |what: &str| words.iter().any(|word| word.contains(what));
-            has(&profile) && !has("--type=") && !has("crashpad")
-        };
-        numbers.into_iter().find(leads).expect("Chromium runs")
+        // There is nobody left to take leave of.
+        self.driver.leak().expect("it has not been left yet");
+        self.setup
     }
 
     /// Opens a page and waits until it computes.
@@ -294,14 +291,6 @@ impl Chromium {
     }
 }
 
-/// The group that a process belongs to: the fifth word of its `stat` (proc(5)), the third after its bracketed name.
-fn process_group(number: u32) -> u32 {
-    let stat = fs::read_to_string(format!("/proc/{number}/stat")).expect("the process runs");
-    let (_, words) = stat.rsplit_once(')').expect("its name is in brackets");
-    let group = words.split_whitespace().nth(2).expect("proc(5)");
-    group.parse().expect("a number")
-}
-
 /// The driver program. Dropping it ends it, and with it a Chromium that still runs.
 struct DriverProgram {
     child: Child,
@@ -311,9 +300,13 @@ struct DriverProgram {
 }
 
 impl DriverProgram {
-    fn start() -> DriverProgram {
+    fn start(apart: bool) -> DriverProgram {
         let program = std::env::var("CHROMEDRIVER").unwrap_or("chromedriver".to_owned());
-        let mut child = Command::new(&program)
+        let mut command = Command::new(&program);
+        if apart {
+            command.process_group(0);
+        }
+        let mut child = command
             .args(["--port=0", "--log-level=SEVERE"])
             .stdout(Stdio::piped())
             .stderr(Stdio::null())

@@ -4,8 +4,6 @@
 
 use std::time::{Duration, Instant};
 
-use serde_json::json;
-
 use super::{
     chromium::{Chromium, Setup},
     ledger::record,
@@ -33,10 +31,9 @@ async fn what_was_confirmed_survives_a_kill_at_any_age() {
 
 /// How many records there are in the end; after each kill, all of them are.
 async fn rounds(site: &Site, name: &str) -> usize {
-    let mut setup = Setup::new(name);
+    let mut page = open(Setup::new(name).apart(), site).await;
     let mut records = Vec::new();
     for round in 1..=ROUNDS {
-        let page = open(setup, site).await;
         let begun = Instant::now();
         for at in AT {
             tokio::time::sleep(Duration::from_secs(at).saturating_sub(begun.elapsed())).await;
@@ -44,19 +41,12 @@ async fn rounds(site: &Site, name: &str) -> usize {
             assert_eq!(record(&page, &product).await, "Written down.");
             records.push(product);
         }
-        let page = open(page.kill(), site).await;
+        page = open(page.kill(), site).await;
         for product in &records {
-            page.until(
-                &format!("{product} is there"),
-                &format!(
-                    "return document.querySelector('[data-list=bottle]').innerText.includes({})",
-                    json!(product)
-                ),
-            )
-            .await;
+            page.until_text("[data-list=bottle]", product).await;
         }
-        setup = page.quit().await;
     }
+    page.quit().await;
     records.len()
 }
 

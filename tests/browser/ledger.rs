@@ -10,15 +10,15 @@ use super::{
 };
 
 const LIST: &str = "[data-list=bottle]";
-const STATUS: &str = "#kept";
 /// What a store held before there was a ledger: `key`, tab, `text`.
 const SIMPLE_STORE: &str = include_str!("../ledgers/simple-store.txt");
 
-/// Adds a bottle through its form, and waits for what the page says of it: as soon as it says it.
+/// Adds a bottle through its form, and returns what the page says of it, as soon as it does.
 pub async fn record(page: &Chromium, product: &str) -> String {
     let script = format!(
         "const [status, done] = [document.getElementById('kept'), arguments[0]];
         document.getElementById('bottle-product').value = {};
+        status.textContent = '';
         document.getElementById('bottle').requestSubmit();
         const look = () => status.textContent ? done(status.textContent) : setTimeout(look);
         look();",
