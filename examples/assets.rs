@@ -1,13 +1,15 @@
-//! The last step of the page's build: writes into the service worker which files make up this
-//! release, each with its SHA-256, and a version that follows from all of them.
+//! The last step of the page's build: builds the module of the shelf, which is loaded when it is first
+//! opened, and writes into the service worker which files make up this release, each with its SHA-256, and
+//! a version that follows from all of them.
 //!
-//! Trunk runs it over its staging folder. By hand: `cargo run --example assets -- FOLDER`.
+//! Trunk runs it over its staging folder. By hand, for a folder that is whole: `cargo run --example assets --
+//! FOLDER`.
 
 use std::{
     collections::BTreeMap,
     env, fs,
     path::{Path, PathBuf},
-    process::ExitCode,
+    process::{Command, ExitCode},
 };
 
 use sha2::{Digest, Sha256};
@@ -15,14 +17,17 @@ use sha2::{Digest, Sha256};
 /// The service worker, which is not in its own list.
 const WORKER: &str = "sw.js";
 
+/// The folder of what a first visit does not need.
+const LATER: &str = "shelf/";
+
 /// How the line of the service worker begins that this step replaces.
 const LINE: &str = "const RELEASE = ";
 
 fn main() -> ExitCode {
-    let folder = env::args_os().nth(1).or_else(|| env::var_os("TRUNK_STAGING_DIR"));
-    let outcome = match folder {
-        Some(folder) => fill_in(Path::new(&folder)),
-        None => Err("name the folder that holds the built page".to_owned()),
+    let outcome = match (env::args_os().nth(1), env::var_os("TRUNK_STAGING_DIR")) {
+        (Some(folder), _) => fill_in(Path::new(&folder)),
+        (None, Some(staging)) => build_shelf(Path::new(&staging)).and_then(|()| fill_in(Path::new(&staging))),
+        (None, None) => Err("name the folder that holds the built page".to_owned()),
     };
     match outcome {
         Ok(version) => {
@@ -33,6 +38,36 @@ fn main() -> ExitCode {
             eprintln!("assets: {sentence}");
             ExitCode::FAILURE
         }
+    }
+}
+
+/// Builds the crate once more, as the module of the shelf, into its own folder of the page.
+fn build_shelf(folder: &Path) -> Result<(), String> {
+    const TARGET: &str = "wasm32-unknown-unknown";
+    let cargo = env::var_os("CARGO").unwrap_or("cargo".into());
+    run(Command::new(cargo).args([
+        "build",
+        "--release",
+        "--offline",
+        "--lib",
+        "--features",
+        "annex",
+        "--target",
+        TARGET,
+    ]))?;
+    let target = env::var_os("CARGO_TARGET_DIR").map_or(PathBuf::from("target"), PathBuf::from);
+    run(Command::new("wasm-bindgen")
+        .args(["--target", "web", "--no-typescript", "--out-name", "shelf", "--out-dir"])
+        .arg(folder.join(LATER))
+        .arg(target.join(TARGET).join("release/meniscus.wasm")))
+}
+
+fn run(command: &mut Command) -> Result<(), String> {
+    let name = command.get_program().to_string_lossy().into_owned();
+    match command.status() {
+        Ok(status) if status.success() => Ok(()),
+        Ok(status) => Err(format!("{name} ended with {status}")),
+        Err(error) => Err(format!("{name}: {error}")),
     }
 }
 
@@ -48,17 +83,23 @@ pub fn fill_in(folder: &Path) -> Result<String, String> {
     let worker = String::from_utf8(read(&worker_path)?).map_err(|e| format!("{WORKER}: {e}"))?;
     let (before, after) = around_the_line(&worker)?;
 
-    let mut assets = BTreeMap::new();
+    let (mut assets, mut later) = (BTreeMap::new(), BTreeMap::new());
     for path in files_below(folder)? {
         let name = address(&path, folder)?;
         if name != WORKER {
-            assets.insert(name, hex(&Sha256::digest(read(&path)?)));
+            let list = if name.starts_with(LATER) {
+                &mut later
+            } else {
+                &mut assets
+            };
+            list.insert(name, hex(&Sha256::digest(read(&path)?)));
         }
     }
 
-    let list = serde_json::to_string(&assets).map_err(|e| e.to_string())?;
-    let version = hex(&Sha256::digest([before, &list, after].concat()))[..16].to_owned();
-    let line = format!(r#"{LINE}{{ version: "{version}", assets: {list} }};"#);
+    let list = |files| serde_json::to_string(files).map_err(|e| e.to_string());
+    let (assets, later) = (list(&assets)?, list(&later)?);
+    let version = hex(&Sha256::digest([before, &assets, &later, after].concat()))[..16].to_owned();
+    let line = format!(r#"{LINE}{{ version: "{version}", assets: {assets}, later: {later} }};"#);
     fs::write(&worker_path, [before, &line, after].concat()).map_err(|e| format!("{}: {e}", worker_path.display()))?;
     Ok(version)
 }

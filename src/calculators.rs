@@ -48,6 +48,15 @@ pub struct Answer {
     pub faults: Vec<Fault>,
 }
 
+/// Those of the sink, which the page computes at once.
+pub const SINK: [&Calculator; 4] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME];
+
+/// Those of the shelf, which the page keeps in a module of its own, loaded when the shelf is opened.
+pub const SHELF: [&Calculator; 5] = [&air::AIR, &keeping::KEEPING, &decant::DECANT, &buy::BUY, &spend::SPEND];
+
+/// The names of those of the shelf, for a page that has not loaded them.
+pub const SHELF_NAMES: [&str; 5] = ["air", "keeping", "decant", "buy", "spend"];
+
 /// All calculators, in the order of the page.
 pub const ALL: [&Calculator; 9] = [
     &mix::MIX,
@@ -60,6 +69,11 @@ pub const ALL: [&Calculator; 9] = [
     &buy::BUY,
     &spend::SPEND,
 ];
+
+/// The calculator of the sink of that name.
+pub fn at_the_sink(name: &str) -> Option<&'static Calculator> {
+    SINK.into_iter().find(|calculator| calculator.name == name)
+}
 
 /// The calculator of that name.
 pub fn find(name: &str) -> Option<&'static Calculator> {

@@ -26,5 +26,7 @@ pub mod parts;
 pub mod calculators;
 pub mod entries;
 pub mod view;
-#[cfg(target_arch = "wasm32")]
+#[cfg(all(target_arch = "wasm32", feature = "annex"))]
+pub mod annex;
+#[cfg(all(target_arch = "wasm32", not(feature = "annex")))]
 pub mod page;

@@ -1,5 +1,6 @@
 //! The web edge: forms to named text, sheets to the page, the browser's store, the clock. Only this module knows a browser.
 
+mod annex;
 mod answers;
 mod browser;
 mod clock;
@@ -36,6 +37,7 @@ struct App {
     document: Document,
     door: Box<dyn Door>,
     darkroom: RefCell<Darkroom>,
+    annex: annex::Annex,
     ledger: ledger::Book,
     mirror: mirror::Mirror,
     copies: copies::Known,
@@ -73,6 +75,7 @@ fn begin() -> Result<(), JsValue> {
         document,
         door,
         darkroom: RefCell::new(Darkroom::with(loaded.kit, clock::today())),
+        annex: annex::Annex::default(),
         ledger: ledger::Book::default(),
         mirror: mirror::Mirror::default(),
         copies: copies::Known::default(),
@@ -101,20 +104,28 @@ fn begin() -> Result<(), JsValue> {
     Ok(())
 }
 
-/// The same calculators for scripts in the page: a name, and an object of texts by field; the answer as an object.
+/// The same calculators for scripts in the page: a name, and an object of texts by field; the answer as an object. Those of the
+/// shelf are there once its module is: `await meniscus.more()`.
 ///
 /// # Errors
-/// If there is no calculator of that name, or the fields are not texts.
+/// If there is no calculator of that name, its module is not here yet, or the fields are not texts.
 #[wasm_bindgen]
 pub fn calculate(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
+    let app = APP.with_borrow(Clone::clone);
+    let Some(calculator) = calculators::at_the_sink(name) else {
+        let known = calculators::SHELF_NAMES.contains(&name);
+        let answer = app.and_then(|app| annex::call(&app, "calculate", &[name.into(), fields]));
+        return answer.ok_or_else(|| match known {
+            true => JsError::new("the calculators of the shelf come with its module: open the shelf first").into(),
+            false => JsError::new(&format!("there is no calculator called {name}")).into(),
+        });
+    };
     let named: Named = serde_wasm_bindgen::from_value(fields)
         .map_err(|error| JsError::new(&format!("the fields must be an object of texts: {error}")))?;
-    let app = APP.with_borrow(Clone::clone);
     let answer = match app {
-        Some(app) => calculators::calculate(name, &named, &app.darkroom.borrow()),
-        None => calculators::calculate(name, &named, &Darkroom::starter(clock::today())),
+        Some(app) => calculator.answer(&named, &app.darkroom.borrow()),
+        None => calculator.answer(&named, &Darkroom::starter(clock::today())),
     };
-    let answer = answer.ok_or_else(|| JsError::new(&format!("there is no calculator called {name}")))?;
     Ok(serde_wasm_bindgen::to_value(&view::data(&answer))?)
 }
 

@@ -1,6 +1,9 @@
 // Starts the computing module, then the service worker that keeps the page for use without a
 // network. It is a file of its own because the page allows no inline script.
 
+// Milliseconds after the start in which a first visit needs the network for itself.
+const REST = 4000;
+
 const byId = (id) => document.getElementById(id);
 
 await startModule();
@@ -9,9 +12,10 @@ await keepForOffline();
 async function startModule() {
   const boot = byId("boot");
   try {
+    window.meniscus = { more };
     const { default: init, calculate } = await import("./meniscus.js");
     await init();
-    window.meniscus = Object.freeze({ calculate });
+    window.meniscus = Object.freeze({ calculate, more });
     boot.hidden = true;
   } catch (error) {
     console.error(error);
@@ -23,6 +27,22 @@ async function startModule() {
   }
 }
 
+// The module of the shelf: fetched when the shelf is first opened, once.
+let shelf;
+function more() {
+  shelf ??= loadShelf().catch((error) => {
+    shelf = undefined;
+    throw error;
+  });
+  return shelf;
+}
+
+async function loadShelf() {
+  const module = await import("./shelf/shelf.js");
+  await module.default();
+  return module;
+}
+
 async function keepForOffline() {
   const served = location.protocol === "https:" || location.protocol === "http:";
   if (!served || !window.isSecureContext || !("serviceWorker" in navigator)) return;
@@ -30,6 +50,9 @@ async function keepForOffline() {
     const worker = new URL("sw.js", import.meta.url);
     const registration = await navigator.serviceWorker.register(worker, { updateViaCache: "none" });
     offerUpdates(registration);
+    // What the first visit does not need is kept once it rests.
+    const active = (await navigator.serviceWorker.ready).active;
+    setTimeout(() => active.postMessage("keep the rest"), REST);
   } catch (error) {
     // Blocked storage, say: the page works as before, only not without a network.
     console.warn(error);

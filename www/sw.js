@@ -3,7 +3,7 @@
 // built. A new release waits until the page asks for it, or until no page of the old one is open.
 
 // The build (examples/assets.rs) replaces the next line.
-const RELEASE = { version: "unbuilt", assets: {} };
+const RELEASE = { version: "unbuilt", assets: {}, later: {} };
 
 const FOLDER = new URL("./", self.location);
 const INDEX = new URL("index.html", FOLDER);
@@ -20,6 +20,7 @@ self.addEventListener("fetch", (event) => {
 });
 self.addEventListener("message", (event) => {
   if (event.data === "take over") self.skipWaiting();
+  if (event.data === "keep the rest") event.waitUntil(keepTheRest());
 });
 
 async function keepRelease() {
@@ -38,6 +39,15 @@ async function keepRelease() {
   }
 }
 
+// The rest of the release, which the page works without: file by file, and again at the next start if the network fails.
+async function keepTheRest() {
+  const cache = await caches.open(CACHE);
+  for (const [path, digest] of Object.entries(RELEASE.later)) {
+    if (await cache.match(new URL(path, FOLDER).href)) continue;
+    await keepOne(path, digest);
+  }
+}
+
 async function fetchChecked(path, digest) {
   const url = new URL(path, FOLDER).href;
   const reply = await fetch(url, { cache: "reload" });
@@ -48,6 +58,13 @@ async function fetchChecked(path, digest) {
   // A response of our own, because a browser refuses a stored redirect as an answer to navigation.
   const type = reply.headers.get("content-type") ?? "application/octet-stream";
   return { url, response: new Response(body, { headers: { "content-type": type } }) };
+}
+
+async function keepOne(path, digest) {
+  const { url, response } = await fetchChecked(path, digest);
+  const cache = await caches.open(CACHE);
+  await cache.put(url, response.clone());
+  return response;
 }
 
 async function dropOldReleases() {
@@ -63,6 +80,10 @@ async function answer(request) {
   const kept = await caches.match(wanted, { cacheName: CACHE, ignoreVary: true });
   if (kept) return kept;
   try {
+    const path = wanted.startsWith(FOLDER.href) ? wanted.slice(FOLDER.href.length) : "";
+    const digest = RELEASE.later[path];
+    // A file of another release must not meet the page of this one.
+    if (digest) return await keepOne(path, digest);
     return await fetch(request);
   } catch (error) {
     // Without a network, a mistyped address below this folder still leads to the page.

@@ -7,55 +7,58 @@ use gloo_timers::callback::Timeout;
 use wasm_bindgen::prelude::*;
 use web_sys::{Element, Event, HtmlElement, HtmlFormElement};
 
-use super::{App, dom, forms};
-use crate::calculators::{self, Answer, Calculator};
+use super::{App, annex, dom, forms, rooms};
+use crate::calculators;
 use crate::entries;
-use crate::fields::Named;
+use crate::fields::{Fault, Named};
 use crate::view;
 
 /// Milliseconds after which the rest of a sheet follows its head: two frames, so that the head is painted first.
 const REST_AFTER: u32 = 34;
 
-/// Fills the forms with what stood in them last, listens, and shows every sheet.
+/// Fills the forms with what stood in them last, and listens.
 pub fn start(app: &Rc<App>) {
-    for (calculator, form) in calculator_forms(app) {
-        if let Some(named) = app.forms.borrow().get(calculator.name) {
-            forms::fill(&app.document, calculator.name, named);
+    for (name, form) in calculator_forms(app) {
+        if let Some(named) = app.forms.borrow().get(name) {
+            forms::fill(&app.document, name, named);
         }
-        listen(app, calculator, &form);
+        listen(app, name, &form);
     }
     listen_to_buttons(app);
-    show_all(app);
 }
 
-/// Computes and shows every sheet, and what each field takes.
-pub fn show_all(app: &Rc<App>) {
+/// Computes and shows the sheet of the room that is shown, and what each of its fields takes. The other rooms follow when they
+/// are gone to.
+pub fn show_room(app: &Rc<App>) {
+    let room = rooms::current(app);
+    let found = calculator_forms(app).into_iter().find(|(name, _)| *name == room);
+    let Some((name, form)) = found else { return };
     let units = app.darkroom.borrow().kit.house.units;
-    for (calculator, form) in calculator_forms(app) {
-        forms::show_hints(&app.document, calculator.name, calculator.fields, units);
-        show_dilutions(app, calculator.name);
-        show(app, calculator, &forms::named(&form));
+    match calculators::at_the_sink(name) {
+        Some(calculator) => forms::show_hints(&app.document, name, calculator.fields, units),
+        None => forms::show_takes(&app.document, name, annex::takes(app, name)),
     }
+    show_dilutions(app, name);
+    show(app, name, &forms::named(&form));
 }
 
-fn calculator_forms(app: &App) -> Vec<(&'static Calculator, HtmlFormElement)> {
-    let form = |calculator: &'static Calculator| {
-        let form = app.document.get_element_by_id(calculator.name)?.dyn_into().ok()?;
-        Some((calculator, form))
-    };
-    calculators::ALL.into_iter().filter_map(form).collect()
+fn calculator_forms(app: &App) -> Vec<(&'static str, HtmlFormElement)> {
+    let at_the_sink = calculators::SINK.iter().map(|calculator| calculator.name);
+    let names = at_the_sink.chain(calculators::SHELF_NAMES);
+    let form = |name: &'static str| Some((name, forms::form(&app.document, name)?));
+    names.filter_map(form).collect()
 }
 
-fn listen(app: &Rc<App>, calculator: &'static Calculator, form: &HtmlFormElement) {
+fn listen(app: &Rc<App>, name: &'static str, form: &HtmlFormElement) {
     let changed = {
         let (app, form) = (Rc::clone(app), form.clone());
         move |event: &Event| {
             let control = event.target().and_then(|target| target.dyn_into::<Element>().ok());
-            if control.is_some_and(|control| control.id() == format!("{}-bottle", calculator.name)) {
-                take_from_bottle(&app, calculator.name);
-                show_dilutions(&app, calculator.name);
+            if control.is_some_and(|control| control.id() == format!("{name}-bottle")) {
+                take_from_bottle(&app, name);
+                show_dilutions(&app, name);
             }
-            update(&app, calculator, &form);
+            update(&app, name, &form);
         }
     };
     app.own(EventListener::new(form, "input", changed));
@@ -64,7 +67,7 @@ fn listen(app: &Rc<App>, calculator: &'static Calculator, form: &HtmlFormElement
         move |_: &Event| {
             // The form is reset only after this event.
             let (app, form) = (Rc::clone(&app), form.clone());
-            Timeout::new(0, move || update(&app, calculator, &form)).forget();
+            Timeout::new(0, move || update(&app, name, &form)).forget();
         }
     };
     app.own(EventListener::new(form, "reset", reset));
@@ -76,29 +79,58 @@ fn listen(app: &Rc<App>, calculator: &'static Calculator, form: &HtmlFormElement
     ));
 }
 
-fn update(app: &Rc<App>, calculator: &'static Calculator, form: &HtmlFormElement) {
+fn update(app: &Rc<App>, name: &'static str, form: &HtmlFormElement) {
     let named = forms::named(form);
-    show(app, calculator, &named);
-    app.keep_form(calculator.name, named);
+    show(app, name, &named);
+    app.keep_form(name, named);
 }
 
-fn show(app: &Rc<App>, calculator: &Calculator, named: &Named) {
+fn show(app: &Rc<App>, name: &'static str, named: &Named) {
+    let Some(calculator) = calculators::at_the_sink(name) else {
+        return show_from_annex(app, name, named.clone());
+    };
     let answer = calculator.answer(named, &app.darkroom.borrow());
     let document = &app.document;
-    forms::show_faults(document, calculator.name, &answer.faults);
-    if let Some(place) = app.written.borrow_mut().of(document, calculator.name) {
+    forms::show_faults(document, name, &answer.faults);
+    if let Some(place) = app.written.borrow_mut().of(document, name) {
         place.write_head(view::headline(&answer));
     }
     // The figures to act on are painted at once; the rest of the sheet follows as soon as they are, so that typing never waits.
-    let (late, name) = (Rc::clone(app), calculator.name);
-    let rest = Timeout::new(REST_AFTER, move || {
+    let late = Rc::clone(app);
+    then(app, name, move || {
         if let Some(place) = late.written.borrow_mut().of(&late.document, name) {
             place.write_parts(view::parts(&answer));
         }
     });
+}
+
+/// The shelf's calculators look far ahead: what is typed is painted first.
+fn show_from_annex(app: &Rc<App>, name: &'static str, named: Named) {
+    annex::want(app);
+    let late = Rc::clone(app);
+    then(app, name, move || {
+        let Some(shown) = annex::answer(&late, name, &named) else {
+            return;
+        };
+        let fault = |(field, sentence): &(String, String)| Fault {
+            field: field.clone(),
+            sentence: sentence.clone(),
+        };
+        let faults: Vec<Fault> = shown.faults.iter().map(fault).collect();
+        forms::show_faults(&late.document, name, &faults);
+        if let Some(place) = late.written.borrow_mut().of(&late.document, name) {
+            place.write_parts(shown.parts());
+            place.write_head(shown.head);
+        }
+    });
+}
+
+/// Does the rest two frames later, in place of what was still to be done for that sheet.
+fn then(app: &App, name: &'static str, rest: impl FnOnce() + 'static) {
+    let rest = Timeout::new(REST_AFTER, rest);
     let mut later = app.later.borrow_mut();
-    later.retain(|(name, _)| *name != calculator.name);
-    later.push((calculator.name, rest));
+    later.retain(|(other, _)| *other != name);
+    later.push((name, rest));
 }
 
 /// A bottle was picked: what its label and data sheet say goes into the form.
@@ -134,22 +166,20 @@ fn show_dilutions(app: &App, form: &str) {
 /// One of them was touched.
 fn take_dilution(app: &Rc<App>, button: &Element, dilution: &str) {
     let Some(name) = room_of(button) else { return };
-    let form = calculator_forms(app)
-        .into_iter()
-        .find(|(calculator, _)| calculator.name == name);
-    if let (Some((calculator, form)), Some(field)) = (form, forms::control(&app.document, &name, "dilution")) {
+    let form = calculator_forms(app).into_iter().find(|(other, _)| *other == name);
+    if let (Some((name, form)), Some(field)) = (form, forms::control(&app.document, &name, "dilution")) {
         dom::set_value(&field, dilution);
-        update(app, calculator, &form);
+        update(app, name, &form);
     }
 }
 
 /// A bottle was changed in the Kit: the forms that picked it take its new figures.
 pub fn take_from_changed_bottle(app: &Rc<App>, id: &str) {
-    for (calculator, form) in calculator_forms(app) {
-        let picked = forms::control(&app.document, calculator.name, "bottle");
+    for (name, form) in calculator_forms(app) {
+        let picked = forms::control(&app.document, name, "bottle");
         if picked.is_some_and(|picked| dom::value(&picked) == id) {
-            take_from_bottle(app, calculator.name);
-            app.keep_form(calculator.name, forms::named(&form));
+            take_from_bottle(app, name);
+            app.keep_form(name, forms::named(&form));
         }
     }
 }
@@ -180,8 +210,7 @@ fn room_of(button: &Element) -> Option<String> {
 }
 
 fn copy(app: &App, button: &Element) {
-    let Some(answer) = answer_of(app, button) else { return };
-    let text = view::text(&answer);
+    let Some(text) = text_of(app, button) else { return };
     let Some(navigator) = web_sys::window().map(|window| window.navigator()) else {
         return;
     };
@@ -190,14 +219,17 @@ fn copy(app: &App, button: &Element) {
     button.set_text_content(Some("Copied"));
 }
 
-fn answer_of(app: &App, button: &Element) -> Option<Answer> {
+/// The sheet of the room that a button stands in, as text.
+fn text_of(app: &App, button: &Element) -> Option<String> {
     let name = room_of(button)?;
-    let form = app
-        .document
-        .get_element_by_id(&name)?
-        .dyn_into::<HtmlFormElement>()
-        .ok()?;
-    calculators::calculate(&name, &forms::named(&form), &app.darkroom.borrow())
+    let named = forms::named(&forms::form(&app.document, &name)?);
+    match calculators::at_the_sink(&name) {
+        Some(calculator) => Some(view::text(&calculator.answer(&named, &app.darkroom.borrow()))),
+        None => {
+            let fields = serde_wasm_bindgen::to_value(&named).ok()?;
+            annex::text(app, "text", &[name.into(), fields])
+        }
+    }
 }
 
 /// Leads to the field that replaces an assumption: in the same form, or in the Kit.

@@ -91,9 +91,15 @@ pub fn show_faults(document: &Document, form: &str, faults: &[Fault]) {
 
 /// What each field takes, in the user's units.
 pub fn show_hints(document: &Document, form: &str, fields: &[&dyn AnyField], units: Units) {
-    for field in fields {
-        if let Some(hint) = document.get_element_by_id(&format!("{form}-{}-takes", field.name())) {
-            hint.set_text_content(Some(&field.takes(units)));
+    let takes = fields.iter().map(|field| (field.name().to_owned(), field.takes(units)));
+    show_takes(document, form, takes.collect());
+}
+
+/// The same, as pairs of a field and a text.
+pub fn show_takes(document: &Document, form: &str, takes: Vec<(String, String)>) {
+    for (field, text) in takes {
+        if let Some(hint) = document.get_element_by_id(&format!("{form}-{field}-takes")) {
+            hint.set_text_content(Some(&text));
         }
     }
 }

@@ -5,7 +5,7 @@ use std::rc::Rc;
 use gloo_events::{EventListener, EventListenerOptions};
 use web_sys::{Element, Event};
 
-use super::{App, answers, dom, forms, ledger};
+use super::{App, annex, answers, dom, forms, ledger};
 use crate::entries::{self, Entry};
 use crate::fields::{Fault, Named};
 use crate::kit::{Balance, House, Instrument, Kept, Kit, Tank};
@@ -198,7 +198,8 @@ fn put(app: &Rc<App>, id: &str, record: &Record) {
         show_house(app);
     }
     show(app);
-    answers::show_all(app);
+    annex::forget(app);
+    answers::show_room(app);
 }
 
 fn on_click(app: &Rc<App>, event: &Event) {

@@ -9,7 +9,7 @@ use gloo_events::EventListener;
 use gloo_timers::callback::Timeout;
 use uuid::{NoContext, Timestamp, Uuid};
 
-use super::{App, answers, clock, copies, dom, kit, mirror, shelf};
+use super::{App, annex, answers, clock, copies, dom, kit, mirror, shelf};
 use crate::fields::sentence;
 use crate::ledger::{self, BottleId, Event, EventId, KeepError, Ledger, Moment, Shelf, What, migrate};
 use crate::quantity::Day;
@@ -113,7 +113,12 @@ pub fn changed(app: &Rc<App>) {
     kit::show(app);
     shelf::show(app);
     copies::show(app);
-    answers::show_all(app);
+    answers::show_room(app);
+}
+
+/// Every event as it is written.
+pub fn texts(app: &App) -> Vec<String> {
+    app.ledger.all.borrow().events.iter().map(Event::to_text).collect()
 }
 
 /// Everything that is known, in its one order.
@@ -341,6 +346,8 @@ fn fold(app: &App) {
     let mut darkroom = app.darkroom.borrow_mut();
     darkroom.kit.bottles = shelf.labels();
     darkroom.shelf = shelf;
+    drop(darkroom);
+    annex::forget(app);
 }
 
 /// A name for what is written down at that moment, in milliseconds since 1970.

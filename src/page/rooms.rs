@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use gloo_events::EventListener;
 
-use super::{App, dom, shelf};
+use super::{App, answers, dom, shelf};
 
 /// The room where nothing is said.
 const FIRST: &str = "mix";
@@ -18,6 +18,20 @@ pub fn start(app: &Rc<App>) {
         move |_: &web_sys::Event| show(&app, true)
     };
     app.own(EventListener::new(&window, "hashchange", moved));
+}
+
+/// The room that is shown.
+pub fn current(app: &App) -> String {
+    let rooms = dom::all(&app.document, "[data-room]");
+    let shown = rooms.iter().find(|room| !room.has_attribute("hidden"));
+    let name = shown.and_then(|room| room.get_attribute("data-room"));
+    name.unwrap_or_else(|| FIRST.to_owned())
+}
+
+/// Shows what stands in the room anew.
+pub fn show_again(app: &Rc<App>) {
+    shelf::show(app);
+    answers::show_room(app);
 }
 
 /// What the address says after the room: which thing of it is meant.
@@ -41,7 +55,7 @@ fn address() -> String {
     hash.unwrap_or_default().trim_start_matches('#').to_owned()
 }
 
-fn show(app: &App, moved: bool) {
+fn show(app: &Rc<App>, moved: bool) {
     let rooms = dom::all(&app.document, "[data-room]");
     let address = address();
     let wanted = address.split('/').next().unwrap_or_default();
@@ -80,7 +94,7 @@ fn show(app: &App, moved: bool) {
     for bench in &benches {
         dom::show(bench, bench.get_attribute("data-of").as_deref() == Some(section));
     }
-    shelf::show_record(app);
+    show_again(app);
     if moved && let Some(heading) = app.document.get_element_by_id(&format!("at-{name}")) {
         dom::focus(&heading);
         if let Some(window) = web_sys::window() {

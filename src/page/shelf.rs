@@ -5,19 +5,16 @@ use std::rc::Rc;
 use gloo_events::{EventListener, EventListenerOptions};
 use web_sys::Event;
 
-use super::{App, answers, clock, dom, forms, ledger, rooms};
-use crate::calculators;
+use super::{App, annex, answers, clock, dom, forms, ledger, rooms};
 use crate::entries::{self, DEEDS, Deed, Entry, Newcomer};
-use crate::fields::Named;
 use crate::ledger::{Bottle, BottleId, EventId, What};
-use crate::parts::{self, Judged};
 use crate::quantity::Day;
-use crate::view::{self, Block};
+use crate::view;
 
+/// The room of all bottles.
+const SHELF: &str = "shelf";
 /// The room of one bottle.
 const RECORD: &str = "record";
-/// The calculator whose sheet stands in the record of a bottle.
-const KEEPING: &str = "keeping";
 
 /// Listens to the shelf.
 pub fn start(app: &Rc<App>) {
@@ -40,7 +37,6 @@ pub fn start(app: &Rc<App>) {
         move |event: &Event| on_click(&app, event)
     };
     app.own(EventListener::new(&app.document, "click", clicked));
-    show(app);
 }
 
 fn on_submit(app: &Rc<App>, name: &str, then: impl Fn(Rc<App>) + 'static) {
@@ -56,8 +52,13 @@ fn on_submit(app: &Rc<App>, name: &str, then: impl Fn(Rc<App>) + 'static) {
     app.own(EventListener::new_with_options(&form, "submit", options, submitted));
 }
 
-/// Shows the shelf as it stands.
+/// Shows the shelf as it stands, if it is looked at.
 pub fn show(app: &Rc<App>) {
+    let room = rooms::current(app);
+    if room != SHELF && room != RECORD {
+        return;
+    }
+    annex::want(app);
     {
         let darkroom = app.darkroom.borrow();
         let units = darkroom.kit.house.units;
@@ -65,56 +66,57 @@ pub fn show(app: &Rc<App>) {
         for deed in &DEEDS {
             forms::show_hints(&app.document, deed.name, deed.fields, units);
         }
-        let all = parts::bottles(&darkroom);
-        if let Some(place) = app.document.get_element_by_id("bottles") {
-            place.set_inner_html(&view::bottles(&all, &darkroom.shelf, units).into_string());
-        }
         if let Some(none) = app.document.get_element_by_id("no-bottles") {
-            dom::show(&none, all.is_empty());
+            dom::show(&none, darkroom.shelf.standing().next().is_none());
         }
         if let Some(places) = app.document.get_element_by_id("places") {
             places.set_inner_html(&view::places(&darkroom.shelf).into_string());
         }
     }
-    show_record(app);
+    match room == SHELF {
+        true => show_bottles(app),
+        false => show_record(app),
+    }
 }
 
-/// Shows the record of the bottle that the address names, where it names one.
-pub fn show_record(app: &App) {
+fn show_bottles(app: &App) {
+    if let (Some(place), Some(bottles)) = (
+        app.document.get_element_by_id("bottles"),
+        annex::text(app, "bottles", &[]),
+    ) {
+        place.set_inner_html(&bottles);
+    }
+}
+
+/// Shows the record of the bottle that the address names.
+fn show_record(app: &App) {
     let Some(id) = rooms::detail(RECORD) else { return };
-    let darkroom = app.darkroom.borrow();
-    let units = darkroom.kit.house.units;
+    let known = annex::record(app, &id);
     let mut written = app.written.borrow_mut();
     let Some(place) = written.of(&app.document, RECORD) else {
         return;
     };
-    let bottle = darkroom.shelf.bottle(&id);
-    for part in dom::all(&app.document, "[data-room=record] .deeds, [data-room=record] .after") {
-        dom::show(&part, bottle.is_some_and(|bottle| bottle.discarded.is_none()));
-    }
-    let Some(bottle) = bottle else {
-        place.write_head(vec![
-            "<p class=\"alert\">There is no such bottle on this device.</p>".to_owned(),
-        ]);
-        place.write_parts(Vec::new());
-        return;
+    let stands = {
+        let darkroom = app.darkroom.borrow();
+        let bottle = darkroom.shelf.bottle(&id);
+        bottle.is_some_and(|bottle| bottle.discarded.is_none())
     };
-    let judged = judged(&darkroom)
-        .into_iter()
-        .find(|judged| judged.bottle.id == bottle.id);
-    let judged = judged.unwrap_or(Judged { bottle, verdict: None });
-    place.write_head(view::record_head(&judged, units));
-    let mut parts = vec![view::voices(&judged, &darkroom.shelf, units)];
-    parts.extend(keeping(&darkroom, &id));
-    parts.push(view::life_record(&darkroom.shelf.life_record(&id, units)));
-    place.write_parts(parts);
-}
-
-/// What the calculator says of a bottle of the shelf.
-fn keeping(darkroom: &crate::darkroom::Darkroom, id: &str) -> Vec<Block> {
-    let named = Named::from([("bottle".to_owned(), id.to_owned())]);
-    let answer = calculators::calculate(KEEPING, &named, darkroom);
-    answer.map(|answer| view::parts(&answer)).unwrap_or_default()
+    for part in dom::all(&app.document, "[data-room=record] .deeds, [data-room=record] .after") {
+        dom::show(&part, stands);
+    }
+    match known {
+        Some(Some(shown)) => {
+            place.write_parts(shown.parts());
+            place.write_head(shown.head);
+        }
+        Some(None) => {
+            place.write_parts(Vec::new());
+            place.write_head(vec![
+                "<p class=\"alert\">There is no such bottle on this device.</p>".to_owned(),
+            ]);
+        }
+        None => {}
+    }
 }
 
 fn on_click(app: &Rc<App>, event: &Event) {
@@ -191,15 +193,9 @@ fn write_down(app: &Rc<App>, whats: impl IntoIterator<Item = What>) -> bool {
 }
 
 fn offer_undo(app: &Rc<App>, event: EventId) {
-    let words = {
-        let darkroom = app.darkroom.borrow();
-        let units = darkroom.kit.house.units;
-        let event = darkroom.shelf.event(event);
-        event.map(|event| darkroom.shelf.words(event, None, units))
-    };
-    if let Some(words) = words {
-        ledger::offer_undo(app, event, &crate::fields::sentence(&words));
-    }
+    let words = annex::text(app, "words", &[event.to_string().into()]);
+    let words = words.map_or("Written down.".to_owned(), |words| crate::fields::sentence(&words));
+    ledger::offer_undo(app, event, &words);
 }
 
 /// The day that the user says it was, or today.
@@ -228,7 +224,7 @@ fn edit(app: &App) {
         };
         newcomer.write(darkroom.kit.house.units)
     };
-    rooms::go("shelf");
+    rooms::go(SHELF);
     forms::open(&app.document, Newcomer::FORM, &named, id.as_str());
 }
 
@@ -326,7 +322,7 @@ fn change(app: &Rc<App>, bottle: &Bottle, newcomer: Newcomer) {
     if let Some(event) = last {
         offer_undo(app, event);
         answers::take_from_changed_bottle(app, id.as_str());
-        answers::show_all(app);
+        answers::show_room(app);
     }
 }
 

@@ -1,0 +1,165 @@
+//! wasm only, and a module of its own, which the page loads when the shelf is opened: the calculators of the shelf, and the
+//! shelf as markup. The page tells it what it must know; it keeps nothing and knows no document, no store and no clock.
+
+use std::cell::RefCell;
+
+use serde::Serialize;
+use wasm_bindgen::prelude::*;
+
+use crate::calculators::{self, Answer, Calculator};
+use crate::darkroom::Darkroom;
+use crate::fields::Named;
+use crate::kit::Kit;
+use crate::ledger::{Event, EventId, Shelf};
+use crate::parts::{self, Judged};
+use crate::quantity::Day;
+use crate::store::Record;
+use crate::view::{self, Block};
+
+thread_local! {
+    static DARKROOM: RefCell<Option<Darkroom>> = const { RefCell::new(None) };
+}
+
+/// A sheet as the page writes it.
+#[derive(Serialize)]
+struct Shown {
+    faults: Vec<(String, String)>,
+    head: Vec<String>,
+    parts: Vec<(String, Vec<String>)>,
+}
+
+/// What the page knows: the record of the house, the events as they are written, the day as days since 1970.
+#[wasm_bindgen]
+pub fn know(house: &str, events: Vec<String>, today: i32) {
+    let mut kit = Kit::starter();
+    if let Ok(Record::House(house)) = Record::from_text(house) {
+        kit.house = house;
+    }
+    let events = events.iter().filter_map(|text| Event::from_text(text).ok()).collect();
+    let shelf = Shelf::fold(events, Day::from_days(today));
+    kit.bottles = shelf.labels();
+    DARKROOM.set(Some(Darkroom { kit, shelf }));
+}
+
+/// The sheet of a calculator of the shelf, for the page.
+///
+/// # Errors
+/// If there is no calculator of that name, or the fields are not texts.
+#[wasm_bindgen]
+pub fn answer(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
+    let answer = answered(name, fields)?;
+    let faults = answer.faults.iter();
+    let shown = Shown {
+        faults: faults
+            .map(|fault| (fault.field.clone(), fault.sentence.clone()))
+            .collect(),
+        head: view::headline(&answer),
+        parts: flat(view::parts(&answer)),
+    };
+    Ok(serde_wasm_bindgen::to_value(&shown)?)
+}
+
+/// The same as plain text.
+///
+/// # Errors
+/// If there is no calculator of that name, or the fields are not texts.
+#[wasm_bindgen]
+pub fn text(name: &str, fields: JsValue) -> Result<String, JsValue> {
+    Ok(view::text(&answered(name, fields)?))
+}
+
+/// The same as data, for scripts.
+///
+/// # Errors
+/// If there is no calculator of that name, or the fields are not texts.
+#[wasm_bindgen]
+pub fn calculate(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
+    Ok(serde_wasm_bindgen::to_value(&view::data(&answered(name, fields)?))?)
+}
+
+/// What each field of a calculator takes, in the user's units: pairs of a name and a text.
+///
+/// # Errors
+/// Never, but that the browser's memory is at its end.
+#[wasm_bindgen]
+pub fn takes(name: &str) -> Result<JsValue, JsValue> {
+    let units = with(|darkroom| darkroom.kit.house.units).unwrap_or_default();
+    let fields = calculator(name).map_or(&[][..], |calculator| calculator.fields);
+    let pairs: Vec<(&str, String)> = fields.iter().map(|field| (field.name(), field.takes(units))).collect();
+    Ok(serde_wasm_bindgen::to_value(&pairs)?)
+}
+
+/// The bottles of the shelf, as markup.
+#[wasm_bindgen]
+pub fn bottles() -> String {
+    let shown = with(|darkroom| {
+        let units = darkroom.kit.house.units;
+        view::bottles(&parts::bottles(darkroom), &darkroom.shelf, units).into_string()
+    });
+    shown.unwrap_or_default()
+}
+
+/// The record of a bottle; nothing if there is no such bottle.
+///
+/// # Errors
+/// Never, but that the browser's memory is at its end.
+#[wasm_bindgen]
+pub fn record(id: &str) -> Result<JsValue, JsValue> {
+    let shown = with(|darkroom| {
+        let shelf = &darkroom.shelf;
+        let units = darkroom.kit.house.units;
+        let bottle = shelf.bottle(id)?;
+        let judged = parts::bottles(darkroom)
+            .into_iter()
+            .find(|judged| judged.bottle.id == bottle.id);
+        let judged = judged.unwrap_or(Judged { bottle, verdict: None });
+        let mut all = vec![view::voices(&judged, shelf, units)];
+        all.extend(ahead(darkroom, id));
+        all.push(view::life_record(&shelf.life_record(id, units)));
+        Some(Shown {
+            faults: Vec::new(),
+            head: view::record_head(&judged, units),
+            parts: flat(all),
+        })
+    });
+    Ok(serde_wasm_bindgen::to_value(&shown.flatten())?)
+}
+
+/// An event in words; nothing if it is not known.
+#[wasm_bindgen]
+pub fn words(event: &str) -> Option<String> {
+    with(|darkroom| {
+        let shelf = &darkroom.shelf;
+        let id: EventId = event.parse().ok()?;
+        Some(shelf.words(shelf.event(id)?, None, darkroom.kit.house.units))
+    })?
+}
+
+/// What keeping says of a bottle beyond its voices, which stand in its record already.
+fn ahead(darkroom: &Darkroom, id: &str) -> Vec<Block> {
+    let named = Named::from([("bottle".to_owned(), id.to_owned())]);
+    let answer = calculators::calculate("keeping", &named, darkroom);
+    answer.map(|answer| view::parts(&answer)).unwrap_or_default()
+}
+
+fn calculator(name: &str) -> Option<&'static Calculator> {
+    calculators::SHELF
+        .into_iter()
+        .find(|calculator| calculator.name == name)
+}
+
+fn answered(name: &str, fields: JsValue) -> Result<Answer, JsValue> {
+    let named: Named = serde_wasm_bindgen::from_value(fields)
+        .map_err(|error| JsError::new(&format!("the fields must be an object of texts: {error}")))?;
+    let calculator = calculator(name).ok_or_else(|| JsError::new(&format!("there is no calculator called {name}")))?;
+    let answer = with(|darkroom| calculator.answer(&named, darkroom));
+    answer.ok_or_else(|| JsError::new("the shelf is not known yet").into())
+}
+
+fn with<T>(then: impl FnOnce(&Darkroom) -> T) -> Option<T> {
+    DARKROOM.with_borrow(|darkroom| darkroom.as_ref().map(then))
+}
+
+fn flat(blocks: Vec<Block>) -> Vec<(String, Vec<String>)> {
+    blocks.into_iter().map(|block| (block.heading, block.pieces)).collect()
+}

@@ -1,0 +1,156 @@
+//! The module of the shelf: loaded when the shelf is first opened, told what the page knows, asked for sheets and markup.
+
+use std::cell::{Cell, RefCell};
+use std::rc::Rc;
+
+use js_sys::{Array, Function, Promise, Reflect};
+use serde::Deserialize;
+use wasm_bindgen::prelude::*;
+
+use super::{App, dom, ledger, rooms};
+use crate::fields::Named;
+use crate::store::Record;
+use crate::view::Block;
+
+/// What became of loading it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+enum Stage {
+    #[default]
+    NotAsked,
+    Coming,
+    Here,
+    Failed,
+}
+
+/// What is called when it has come, or not.
+type Told = Closure<dyn FnMut(JsValue)>;
+
+/// The module, once it is here.
+#[derive(Default)]
+pub struct Annex {
+    stage: Cell<Stage>,
+    module: RefCell<JsValue>,
+    /// Whether it knows all that the page knows.
+    knows: Cell<bool>,
+    told: RefCell<Vec<Told>>,
+}
+
+/// A sheet as it comes.
+#[derive(Deserialize)]
+pub struct Shown {
+    /// Field and sentence.
+    pub faults: Vec<(String, String)>,
+    /// The figures that are acted on, piece by piece.
+    pub head: Vec<String>,
+    parts: Vec<(String, Vec<String>)>,
+}
+
+impl Shown {
+    /// The rest, in parts.
+    pub fn parts(&self) -> Vec<Block> {
+        let block = |(heading, pieces): &(String, Vec<String>)| Block {
+            heading: heading.clone(),
+            pieces: pieces.clone(),
+        };
+        self.parts.iter().map(block).collect()
+    }
+}
+
+/// Loads it, unless that was done; the room that is shown is shown anew when it is here.
+pub fn want(app: &Rc<App>) {
+    if matches!(app.annex.stage.get(), Stage::Coming | Stage::Here) {
+        return;
+    }
+    app.annex.stage.set(Stage::Coming);
+    show_stage(app);
+    let Some(coming) = asked_for() else {
+        app.annex.stage.set(Stage::Failed);
+        return show_stage(app);
+    };
+    let here = {
+        let app = Rc::clone(app);
+        Closure::new(move |module: JsValue| {
+            app.annex.module.replace(module);
+            app.annex.stage.set(Stage::Here);
+            show_stage(&app);
+            rooms::show_again(&app);
+        })
+    };
+    let failed = {
+        let app = Rc::clone(app);
+        Closure::new(move |_: JsValue| {
+            app.annex.stage.set(Stage::Failed);
+            show_stage(&app);
+        })
+    };
+    // The promise is the page's for as long as the closures are kept.
+    drop(coming.then2(&here, &failed));
+    app.annex.told.replace(vec![here, failed]);
+}
+
+/// The page's loader gives the module's promise.
+fn asked_for() -> Option<Promise> {
+    let page = Reflect::get(&js_sys::global(), &"meniscus".into()).ok()?;
+    let more: Function = Reflect::get(&page, &"more".into()).ok()?.dyn_into().ok()?;
+    more.call0(&page).ok()?.dyn_into().ok()
+}
+
+fn show_stage(app: &App) {
+    let stage = app.annex.stage.get();
+    for (id, when) in [("shelf-coming", Stage::Coming), ("shelf-failed", Stage::Failed)] {
+        if let Some(place) = app.document.get_element_by_id(id) {
+            dom::show(&place, stage == when);
+        }
+    }
+}
+
+/// Something has changed that it must know; it is told before it is next asked.
+pub fn forget(app: &App) {
+    app.annex.knows.set(false);
+}
+
+/// Calls a function of the module with texts; `None` while it is not here.
+pub fn call(app: &App, function: &str, arguments: &[JsValue]) -> Option<JsValue> {
+    if app.annex.stage.get() != Stage::Here {
+        return None;
+    }
+    let module = app.annex.module.borrow();
+    if !app.annex.knows.replace(true) {
+        let darkroom = app.darkroom.borrow();
+        let house = Record::House(darkroom.kit.house).to_text();
+        let events: Array = ledger::texts(app).into_iter().map(JsValue::from).collect();
+        let today = JsValue::from(darkroom.today().days());
+        invoke(&module, "know", &[house.into(), events.into(), today]);
+    }
+    invoke(&module, function, arguments)
+}
+
+fn invoke(module: &JsValue, function: &str, arguments: &[JsValue]) -> Option<JsValue> {
+    let function: Function = Reflect::get(module, &function.into()).ok()?.dyn_into().ok()?;
+    let arguments: Array = arguments.iter().collect();
+    function.apply(module, &arguments).ok()
+}
+
+/// The sheet of one of its calculators.
+pub fn answer(app: &App, name: &str, named: &Named) -> Option<Shown> {
+    let fields = serde_wasm_bindgen::to_value(named).ok()?;
+    serde_wasm_bindgen::from_value(call(app, "answer", &[name.into(), fields])?).ok()
+}
+
+/// The record of a bottle; `Some(None)` if there is no such bottle.
+pub fn record(app: &App, id: &str) -> Option<Option<Shown>> {
+    serde_wasm_bindgen::from_value(call(app, "record", &[id.into()])?).ok()
+}
+
+/// What a function of it says.
+pub fn text(app: &App, function: &str, arguments: &[JsValue]) -> Option<String> {
+    call(app, function, arguments)?.as_string()
+}
+
+/// What each field of one of its forms takes.
+pub fn takes(app: &App, name: &str) -> Vec<(String, String)> {
+    let pairs = call(app, "takes", &[name.into()]);
+    pairs
+        .and_then(|pairs| serde_wasm_bindgen::from_value(pairs).ok())
+        .unwrap_or_default()
+}
