@@ -113,7 +113,7 @@ pub fn record(id: &str) -> Result<JsValue, JsValue> {
             .into_iter()
             .find(|judged| judged.bottle.id == bottle.id);
         let judged = judged.unwrap_or(Judged { bottle, verdict: None });
-        let mut all = vec![view::voices(&judged, shelf, units)];
+        let mut all = vec![view::standing(bottle, shelf, units)];
         all.extend(ahead(darkroom, id));
         all.push(view::life_record(&shelf.life_record(id, units)));
         Some(Shown {
@@ -135,7 +135,7 @@ pub fn words(event: &str) -> Option<String> {
     })?
 }
 
-/// What keeping says of a bottle beyond its voices, which stand in its record already.
+/// What keeping says of a bottle: what to do, the three voices, and what lies ahead.
 fn ahead(darkroom: &Darkroom, id: &str) -> Vec<Block> {
     let named = Named::from([("bottle".to_owned(), id.to_owned())]);
     let answer = calculators::calculate("keeping", &named, darkroom);

@@ -63,22 +63,20 @@ pub fn record_head(judged: &Judged, units: Units) -> Vec<String> {
     [about, standing, figures].map(Markup::into_string).to_vec()
 }
 
-/// What each voice says, and what the shelf would like to know.
-pub fn voices(judged: &Judged, shelf: &Shelf, units: Units) -> Block {
-    let reasons = judged.verdict.as_ref().map_or(&[][..], |verdict| &verdict.reasons);
-    let missing = judged.bottle.missing();
+/// The bottle as it stands, and what the shelf would like to know of it.
+pub fn standing(bottle: &Bottle, shelf: &Shelf, units: Units) -> Block {
+    let missing = bottle.missing();
     let body = html! {
         div.pictures {
-            @if let Some(picture) = drawing(judged.bottle, units) { figure { (picture::draw(&picture)) } }
+            @if let Some(picture) = drawing(bottle, units) { figure { (picture::draw(&picture)) } }
             div {
-                @for line in facts(judged.bottle, shelf, units) { p { (line) } }
-                @for reason in reasons { p { (voice(reason)) (reason.sentence(units)) } }
+                @for line in facts(bottle, shelf, units) { p { (line) } }
                 @for one in &missing { p { (one.question()) } }
                 @if !missing.is_empty() { p { "Say it under “Change what is known”." } }
             }
         }
     };
-    block("Who says so", body)
+    block("As it stands", body)
 }
 
 /// The life record, first to last.

@@ -7,10 +7,15 @@ use flate2::write::GzEncoder;
 
 use super::{none, top, walk};
 
-/// Most bytes of wasm after gzip.
-const WASM: usize = 200_000;
+/// Most bytes of the page's wasm after gzip: 200 kB for the sink, and 40 kB since the ledger of the bottles came in, which Mix
+/// draws from.
+const WASM: usize = 240_000;
 /// Most bytes of all files of a first visit after gzip.
-const ALL: usize = 260_000;
+const ALL: usize = 300_000;
+/// What a first visit leaves for later: the module of the shelf, fetched when the shelf is first opened.
+const LATER: &str = "shelf/";
+/// Most bytes of that after gzip.
+const MOST_LATER: usize = 260_000;
 
 /// Every file of the bundle, with its content.
 fn built() -> Vec<(String, Vec<u8>)> {
@@ -51,12 +56,14 @@ fn the_bundle_stays_small() {
         .into_iter()
         .map(|(name, content)| (name, zipped(&content)))
         .collect();
-    let wasm: usize = sizes
+    let (later, first): (Vec<_>, Vec<_>) = sizes.iter().partition(|(name, _)| name.starts_with(LATER));
+    let sum = |files: &[&(String, usize)]| files.iter().map(|(_, size)| size).sum::<usize>();
+    let (all, later) = (sum(&first), sum(&later));
+    let wasm: usize = first
         .iter()
         .filter(|(name, _)| name.ends_with(".wasm"))
         .map(|(_, size)| size)
         .sum();
-    let all: usize = sizes.iter().map(|(_, size)| size).sum();
     let list = || {
         sizes
             .iter()
@@ -72,6 +79,15 @@ fn the_bundle_stays_small() {
     assert!(
         all <= ALL,
         "a first visit fetches {all} bytes after gzip, more than {ALL}:{}",
+        list()
+    );
+    assert!(
+        later > 0,
+        "the module of the shelf is missing in dist/: run `make build` again"
+    );
+    assert!(
+        later <= MOST_LATER,
+        "the shelf has {later} bytes after gzip, more than {MOST_LATER}:{}",
         list()
     );
 }

@@ -43,6 +43,15 @@ fn declared() -> Vec<(&'static str, Fields)> {
     calculators.chain(entries).chain(deeds).collect()
 }
 
+/// The page knows the calculators of the shelf by their names alone.
+#[test]
+fn the_two_lists_are_the_whole_list() {
+    let names = |list: &[&calculators::Calculator]| list.iter().map(|one| one.name).collect::<Vec<_>>();
+    assert_eq!(names(&calculators::SHELF), calculators::SHELF_NAMES);
+    let both = [names(&calculators::SINK), names(&calculators::SHELF)].concat();
+    assert_eq!(both, names(&calculators::ALL));
+}
+
 #[test]
 fn calculators_forms_and_vectors_are_one_set() {
     let page = read("www/index.html");
