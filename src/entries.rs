@@ -7,7 +7,7 @@ mod instrument;
 mod tank;
 
 pub use bottle::{Newcomer, write_label};
-pub use deed::{DEEDS, Deed};
+pub use deed::{DEEDS, Deed, Doing};
 
 use crate::fields::{AnyField, Fault, Form, Named};
 use crate::quantity::Units;

@@ -6,11 +6,11 @@
 use std::fmt::Write;
 
 use meniscus::calculators::{self, Answer, calculate};
-use meniscus::entries::{self, DEEDS, Deed, Entry, Newcomer};
+use meniscus::entries::{self, DEEDS, Deed, Doing, Entry, Newcomer};
 use meniscus::fields::{AnyField, Fault, Named};
 use meniscus::kit::{Balance, House, Instrument, Kept, Kit, Tank};
 use meniscus::ledger::BottleId;
-use meniscus::quantity::Units;
+use meniscus::quantity::{Units, Volume};
 use meniscus::view;
 
 use golden::Golden;
@@ -156,9 +156,12 @@ fn deed_faults(deed: &Deed) -> String {
     ]);
     let bottle = BottleId::new("own").expect("a name");
     let faults = |named: &Named| {
-        deed.read(named, Units::default(), bottle.clone())
-            .err()
-            .unwrap_or_default()
+        let doing = Doing {
+            bottle: bottle.clone(),
+            left: Some(Volume::from_millilitres(480.0)),
+            fresh: &mut || BottleId::new("fresh").expect("a name"),
+        };
+        deed.read(named, Units::default(), doing).err().unwrap_or_default()
     };
     let names: Vec<&str> = deed.fields.iter().map(|field| field.name()).collect();
     let base: Named = sound

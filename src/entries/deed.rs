@@ -1,9 +1,11 @@
 //! The forms of what is done to a bottle: named text to what the ledger writes down.
 
-use crate::fields::{AnyField, Choice, Climates, Counts, Fault, Field, Form, Named, Names, Notes, Percents, Volumes};
+use crate::fields::{
+    AnyField, Choice, Climates, Containers, Counts, Fault, Field, Form, Named, Names, Notes, Percents, Volumes,
+};
 use crate::kit::{Light, Treatment};
-use crate::ledger::{BottleId, TestKind, TestResult, Thousandths, What};
-use crate::quantity::{Units, bounds};
+use crate::ledger::{BottleId, ContainerNote, Filled, TestKind, TestResult, Thousandths, What};
+use crate::quantity::{Units, Volume, bounds};
 
 /// A form of this kind: its name and its fields.
 pub struct Deed {
@@ -11,7 +13,17 @@ pub struct Deed {
     pub name: &'static str,
     /// Its fields, in the order of the form.
     pub fields: &'static [&'static dyn AnyField],
-    read: fn(&mut Form, BottleId) -> Option<Vec<What>>,
+    read: fn(&mut Form, Doing) -> Option<Vec<What>>,
+}
+
+/// What it is done to, and with.
+pub struct Doing<'a> {
+    /// The bottle.
+    pub bottle: BottleId,
+    /// What is left in it; `None` where nobody knows.
+    pub left: Option<Volume>,
+    /// Gives a fresh name for each bottle that begins.
+    pub fresh: &'a mut dyn FnMut() -> BottleId,
 }
 
 /// What is done about the air, as the form asks.
@@ -47,6 +59,8 @@ const AIR: Field<Choice<Air>> = Field::new(
 )
 .initial("squeezed");
 const BEADS: Field<Volumes> = Field::volume("beads", "Beads, their own volume", &bounds::DRAWN);
+const CONTAINERS: Field<Containers> =
+    Field::new("containers", "Filled to the brim, in this order", Containers).needed();
 const PLACE: Field<Names> = Field::new("place", "Stands now in", Names).needed();
 const CLIMATE: Field<Climates> = Field::new("climate", "How warm it is there", Climates);
 const LIGHT: Field<Choice<Light>> = Field::new(
@@ -85,7 +99,7 @@ const NOTE: Field<Notes> = Field::new("text", "Note", Notes).needed();
 const REASON: Field<Names> = Field::new("reason", "Why", Names);
 
 /// Every form, in the order of the page.
-pub const DEEDS: [Deed; 9] = [
+pub const DEEDS: [Deed; 10] = [
     Deed {
         name: "drawn",
         fields: &[&DRAWN, &PURPOSE],
@@ -95,6 +109,11 @@ pub const DEEDS: [Deed; 9] = [
         name: "treated",
         fields: &[&AIR, &BEADS],
         read: treat,
+    },
+    Deed {
+        name: "decanted",
+        fields: &[&CONTAINERS],
+        read: decant,
     },
     Deed {
         name: "moved",
@@ -137,25 +156,26 @@ impl Deed {
     /// What is to be written down of that bottle.
     ///
     /// ```
-    /// use meniscus::entries::DEEDS;
+    /// use meniscus::entries::{DEEDS, Doing};
     /// use meniscus::fields::Named;
     /// use meniscus::ledger::{BottleId, What};
     /// use meniscus::quantity::Units;
     ///
     /// let bottle = BottleId::new("blue-1")?;
     /// let typed = Named::from([("volume".to_owned(), "18.75".to_owned())]);
-    /// let what = DEEDS[0].read(&typed, Units::default(), bottle.clone());
+    /// let fresh = &mut || BottleId::new("blue-2").expect("a name");
+    /// let doing = Doing { bottle, left: None, fresh };
+    /// let what = DEEDS[0].read(&typed, Units::default(), doing);
     /// assert!(matches!(what.as_deref(), Ok([What::Drawn { .. }])));
-    /// assert_eq!(DEEDS[0].read(&Named::new(), Units::default(), bottle).unwrap_err()[0].field, "volume");
     /// # Ok::<(), meniscus::ledger::IdError>(())
     /// ```
     ///
     /// # Errors
     /// All faults, each tied to its field.
-    pub fn read(&self, named: &Named, units: Units, bottle: BottleId) -> Result<Vec<What>, Vec<Fault>> {
+    pub fn read(&self, named: &Named, units: Units, doing: Doing) -> Result<Vec<What>, Vec<Fault>> {
         let mut form = Form::new(named, units);
         form.refuse_unknown(self.fields);
-        let what = (self.read)(&mut form, bottle);
+        let what = (self.read)(&mut form, doing);
         match (what, form.into_faults()) {
             (Some(what), faults) if faults.is_empty() => Ok(what),
             (_, faults) => Err(faults),
@@ -163,7 +183,7 @@ impl Deed {
     }
 }
 
-fn draw(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
+fn draw(form: &mut Form, Doing { bottle, .. }: Doing) -> Option<Vec<What>> {
     let (volume, purpose) = (form.read(&DRAWN), form.read(&PURPOSE));
     Some(vec![What::Drawn {
         bottle,
@@ -174,7 +194,7 @@ fn draw(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
     }])
 }
 
-fn treat(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
+fn treat(form: &mut Form, Doing { bottle, .. }: Doing) -> Option<Vec<What>> {
     let (air, beads) = (form.read(&AIR), form.read(&BEADS));
     if beads.is_some() && air.is_some_and(|air| air != Air::Beads) {
         form.fault("beads", "this volume belongs to beads; choose them above, or clear it");
@@ -188,7 +208,36 @@ fn treat(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
     Some(vec![What::Treated { bottle, how }])
 }
 
-fn place(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
+/// Each container is filled to its brim, the last as far as it goes.
+fn decant(form: &mut Form, doing: Doing) -> Option<Vec<What>> {
+    let containers = form.read(&CONTAINERS)?;
+    let mut left = doing.left;
+    let mut into = Vec::new();
+    for container in containers {
+        let volume = left.map_or(container.brimful, |left| left.min(container.brimful));
+        if volume <= Volume::ZERO {
+            form.fault("containers", "there is less in the bottle than these hold; list fewer");
+            return None;
+        }
+        left = left.map(|left| left - volume);
+        into.push(Filled {
+            bottle: (doing.fresh)(),
+            container: ContainerNote {
+                name: container.name,
+                brimful: Some(container.brimful),
+                nominal: container.nominal,
+                material: Some(container.material),
+                colour: Some(container.colour),
+                ..ContainerNote::default()
+            },
+            volume,
+        });
+    }
+    let from = doing.bottle;
+    Some(vec![What::Decanted { from, into }])
+}
+
+fn place(form: &mut Form, Doing { bottle, .. }: Doing) -> Option<Vec<What>> {
     let (place, climate, light) = (form.read(&PLACE), form.read(&CLIMATE), form.read(&LIGHT));
     let place = place?;
     let noted = (climate.is_some() || light.is_some()).then(|| What::PlaceNoted {
@@ -201,12 +250,12 @@ fn place(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
     Some(all)
 }
 
-fn look_in(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
+fn look_in(form: &mut Form, Doing { bottle, .. }: Doing) -> Option<Vec<What>> {
     let left = form.read(&LEFT)?;
     Some(vec![What::ContentNoted { bottle, left }])
 }
 
-fn pour_in(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
+fn pour_in(form: &mut Form, Doing { bottle, .. }: Doing) -> Option<Vec<What>> {
     let volume = form.read(&POURED_IN)?;
     Some(vec![What::ToppedUp {
         bottle,
@@ -215,7 +264,7 @@ fn pour_in(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
     }])
 }
 
-fn test(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
+fn test(form: &mut Form, Doing { bottle, .. }: Doing) -> Option<Vec<What>> {
     let (test, showed) = (form.read(&TEST), form.read(&SHOWED));
     let (strength, note) = (form.read(&STRENGTH), form.read(&REMARK));
     if strength.is_some() && showed.is_some_and(|showed| showed != Showed::Measured) {
@@ -245,7 +294,7 @@ fn test(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
     }])
 }
 
-fn films(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
+fn films(form: &mut Form, Doing { bottle, .. }: Doing) -> Option<Vec<What>> {
     let (films, which) = (form.read(&FILMS), form.read(&WHICH));
     Some(vec![What::FilmsThrough {
         bottle,
@@ -254,7 +303,7 @@ fn films(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
     }])
 }
 
-fn note(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
+fn note(form: &mut Form, Doing { bottle, .. }: Doing) -> Option<Vec<What>> {
     let text = form.read(&NOTE)?;
     Some(vec![What::Note {
         bottle: Some(bottle),
@@ -262,7 +311,7 @@ fn note(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
     }])
 }
 
-fn discard(form: &mut Form, bottle: BottleId) -> Option<Vec<What>> {
+fn discard(form: &mut Form, Doing { bottle, .. }: Doing) -> Option<Vec<What>> {
     let reason = form.read(&REASON);
     Some(vec![What::Discarded {
         bottle,

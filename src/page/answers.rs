@@ -161,6 +161,9 @@ fn show_dilutions(app: &App, form: &str) {
     let dilutions = bottle.map_or(&[][..], |bottle| &bottle.dilutions);
     place.set_inner_html(&view::dilutions(dilutions).into_string());
     dom::show(&place, dilutions.len() > 1);
+    if let Ok(Some(button)) = app.document.query_selector(&format!("[data-room={form}] [data-mixed]")) {
+        dom::show(&button, bottle.is_some());
+    }
 }
 
 /// One of them was touched.

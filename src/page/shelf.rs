@@ -6,9 +6,10 @@ use gloo_events::{EventListener, EventListenerOptions};
 use web_sys::Event;
 
 use super::{App, annex, answers, clock, dom, forms, ledger, rooms};
-use crate::entries::{self, DEEDS, Deed, Entry, Newcomer};
+use crate::calculators;
+use crate::entries::{self, DEEDS, Deed, Doing, Entry, Newcomer};
 use crate::ledger::{Bottle, BottleId, EventId, What};
-use crate::quantity::Day;
+use crate::quantity::{Day, Volume};
 use crate::view;
 
 /// The room of all bottles.
@@ -129,7 +130,37 @@ fn on_click(app: &Rc<App>, event: &Event) {
         }
     } else if button.has_attribute("data-change-bottle") {
         edit(app);
+    } else if button.has_attribute("data-mixed") {
+        write_mix(app);
     }
+}
+
+/// The bath of Mix was made: its concentrate was drawn from the bottle that is picked there.
+fn write_mix(app: &Rc<App>) {
+    let Some(form) = forms::form(&app.document, "mix") else {
+        return;
+    };
+    let named = forms::named(&form);
+    let drawn = {
+        let darkroom = app.darkroom.borrow();
+        let bottle = named.get("bottle").and_then(|id| darkroom.shelf.bottle(id));
+        let answer = calculators::at_the_sink("mix").map(|mix| mix.answer(&named, &darkroom));
+        bottle.zip(answer).and_then(|(bottle, answer)| {
+            let volume = |name: &str| {
+                let figure = answer.sheet.figure(name)?;
+                Some(Volume::from_millilitres(figure.value))
+            };
+            let concentrate = volume("concentrate")?;
+            Some(What::Drawn {
+                bottle: bottle.id.clone(),
+                volume: concentrate,
+                bath: volume("water").map(|water| concentrate + water),
+                dilution: named.get("dilution").and_then(|text| text.parse().ok()),
+                purpose: String::new(),
+            })
+        })
+    };
+    write_down(app, drawn);
 }
 
 /// The bottle whose record is shown.
@@ -160,8 +191,14 @@ fn do_deed(app: &Rc<App>, deed: &'static Deed) {
     let (Some(form), Some(bottle)) = (forms::form(&app.document, deed.name), in_record(app)) else {
         return;
     };
-    let units = app.darkroom.borrow().kit.house.units;
-    match deed.read(&forms::named(&form), units, bottle) {
+    let (units, left) = {
+        let darkroom = app.darkroom.borrow();
+        let left = darkroom.shelf.bottle(bottle.as_str()).and_then(Bottle::left);
+        (darkroom.kit.house.units, left)
+    };
+    let fresh = &mut ledger::new_bottle_id;
+    let doing = Doing { bottle, left, fresh };
+    match deed.read(&forms::named(&form), units, doing) {
         Ok(whats) => {
             forms::show_faults(&app.document, deed.name, &[]);
             if write_down(app, whats) {
