@@ -14,6 +14,8 @@
 
 pub(crate) mod line;
 mod memory;
+pub(crate) mod object;
+pub(crate) mod reading;
 mod record;
 mod written;
 
