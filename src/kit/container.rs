@@ -108,7 +108,7 @@ impl Container {
         let cylinder = 2.5 * PI * (2.0 / PI).powf(2.0 / 3.0);
         let guess = Guess {
             value: cylinder * size,
-            least: (36.0 * PI).cbrt() * size,
+            least: (36.0 * PI).powf(1.0 / 3.0) * size,
             most: 8.0 * size,
             why: "a bottle twice as high as wide; a ball has less, a flat bottle more",
         };

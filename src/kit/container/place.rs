@@ -1,7 +1,6 @@
 //! Places where bottles stand: how warm, how light.
 
-use std::f64::consts::TAU;
-
+use crate::quantity::turn::cosine_of;
 use crate::quantity::{Bounds, Day, Temperature};
 
 /// Temperature of a place, in degrees Celsius.
@@ -118,7 +117,7 @@ impl Climate {
         match self {
             Self::Seasonal { low, high, warmest } => {
                 let since = days + 0.5 - f64::from(warmest);
-                low + (high - low) * (0.5 + 0.5 * (TAU * since / YEAR).cos())
+                low + (high - low) * (0.5 + 0.5 * cosine_of(since / YEAR))
             }
             Self::Steady(_) | Self::Between(..) => self.middle(),
         }
