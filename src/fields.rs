@@ -19,6 +19,7 @@ mod shared;
 mod vessel;
 
 use std::collections::BTreeMap;
+use std::iter::once;
 
 pub use kinds::{
     Choice, Climates, Counts, Days, Densities, DilutionLists, Dilutions, Masses, Names, Notes, Numbers, Percents,
@@ -224,7 +225,7 @@ impl<'a> Form<'a> {
 pub fn sentence(clause: &str) -> String {
     let mut letters = clause.chars();
     let mut sentence: String = match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
+        Some(first) => once(first.to_ascii_uppercase()).chain(letters).collect(),
         None => String::new(),
     };
     if !sentence.ends_with(['.', '!', '?']) {

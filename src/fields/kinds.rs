@@ -123,7 +123,7 @@ impl Kind for Climates {
             };
         };
         // The unit that is written once holds for both.
-        let unit = high.trim_start_matches(|c: char| !c.is_alphabetic() && c != '°');
+        let unit = high.trim_start_matches(|c: char| !(c.is_ascii_alphabetic() || ['°', 'º'].contains(&c)));
         let (low, high) = match read::decimal(low) {
             Some(_) => (read(&format!("{} {unit}", low.trim()))?, read(high)?),
             None => (read(low)?, read(high)?),
