@@ -33,6 +33,13 @@ use crate::quantity::Units;
 /// Text by field name, as a form or a command line gives it.
 pub type Named = BTreeMap<String, String>;
 
+/// One text by its name.
+pub fn only(name: &str, text: &str) -> Named {
+    let mut named = Named::new();
+    named.insert(name.to_owned(), text.to_owned());
+    named
+}
+
 /// How one kind of field reads its text.
 pub trait Kind {
     /// What the text becomes.

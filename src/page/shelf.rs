@@ -8,7 +8,7 @@ use web_sys::Event;
 use super::{App, answers, clock, dom, forms, ledger, rooms};
 use crate::calculators;
 use crate::entries::{self, DEEDS, Deed, Entry, Newcomer};
-use crate::fields::Named;
+use crate::fields;
 use crate::ledger::{Bottle, BottleId, EventId, What};
 use crate::parts::{Judged, judged};
 use crate::quantity::Day;
@@ -112,7 +112,7 @@ pub fn show_record(app: &App) {
 
 /// What the calculator says of a bottle of the shelf.
 fn keeping(darkroom: &crate::darkroom::Darkroom, id: &str) -> Vec<Block> {
-    let named = Named::from([("bottle".to_owned(), id.to_owned())]);
+    let named = fields::only("bottle", id);
     let answer = calculators::calculate(KEEPING, &named, darkroom);
     answer.map(|answer| view::parts(&answer)).unwrap_or_default()
 }

@@ -84,7 +84,10 @@ pub(super) fn from_json(json: &str) -> Result<Record, String> {
         "house" => Record::House(house(&mut of)),
         "form" => {
             let mut fields = of.object("fields");
-            let named = Named::from_iter(fields.texts());
+            let mut named = Named::new();
+            for (name, text) in fields.texts() {
+                named.insert(name, text);
+            }
             of.close(fields);
             Record::Form(named)
         }
