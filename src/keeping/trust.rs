@@ -49,10 +49,15 @@ impl Trusted {
     /// assert_eq!(Trusted::from_tests(&[], &[]), Trusted::STATED);
     /// ```
     pub fn from_tests(passed: &[f64], failed: &[f64]) -> Self {
-        let mut passed: Vec<f64> = passed.to_vec();
-        passed.sort_by(|one, other| other.total_cmp(one));
-        let longest_passed = passed.first().copied();
-        let second = passed.get(1).copied().unwrap_or(1.0);
+        let (mut longest_passed, mut second) = (None, None);
+        for &share in passed {
+            if longest_passed.is_none_or(|longest| share > longest) {
+                second = longest_passed.replace(share);
+            } else if second.is_none_or(|second| share > second) {
+                second = Some(share);
+            }
+        }
+        let second = second.unwrap_or(1.0);
         let half_way = 1.0 + SINGLE_PASS * (longest_passed.unwrap_or(1.0) - 1.0);
         let shortest_failed = failed.iter().copied().min_by(f64::total_cmp);
         let limit = shortest_failed.map_or(f64::INFINITY, |share| share * BEFORE_FAILURE);
