@@ -38,6 +38,7 @@ pub mod read;
 pub mod show;
 mod span;
 mod temperature;
+pub(crate) mod text;
 pub(crate) mod turn;
 mod volume;
 

@@ -3,6 +3,7 @@
 use super::{Field, Kind};
 use crate::development::{self, SheetTime};
 use crate::kit::{Climate, PLACE_TEMPERATURE};
+use crate::quantity::text::split_at_word;
 use crate::quantity::{
     Bounds, Day, DayError, Dilution, Mass, MassDensity, Span, Temperature, TemperatureDifference, Units, Volume, read,
 };
@@ -114,7 +115,7 @@ impl Kind for Climates {
         let text = text.trim();
         let by_season = text.strip_suffix("seasonal").or(text.strip_suffix("by season"));
         let ends = by_season.unwrap_or(text);
-        let Some((low, high)) = ends.split_once(" to ") else {
+        let Some((low, high)) = split_at_word(ends, " to ") else {
             return match by_season {
                 None => read(text).map(Climate::Steady),
                 Some(_) => {
