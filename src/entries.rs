@@ -54,6 +54,15 @@ pub fn read<T: Entry>(named: &Named, units: Units) -> Result<T, Vec<Fault>> {
     }
 }
 
-fn named<const N: usize>(pairs: [(&str, String); N]) -> Named {
-    pairs.map(|(name, text)| (name.to_owned(), text)).into()
+fn named<const N: usize>(pairs: [(&'static str, String); N]) -> Named {
+    named_from(&mut pairs.into_iter())
+}
+
+/// One for all lengths, since each takes room on the page.
+fn named_from(pairs: &mut dyn Iterator<Item = (&'static str, String)>) -> Named {
+    let mut named = Named::new();
+    for (name, text) in pairs {
+        named.insert(name.to_owned(), text);
+    }
+    named
 }

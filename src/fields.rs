@@ -22,6 +22,7 @@ mod vessel;
 pub mod shelf;
 
 use std::collections::BTreeMap;
+use std::iter::once;
 
 pub use keeping::*;
 pub use kinds::{
@@ -36,6 +37,13 @@ use crate::quantity::Units;
 
 /// Text by field name, as a form or a command line gives it.
 pub type Named = BTreeMap<String, String>;
+
+/// One text by its name.
+pub fn only(name: &str, text: &str) -> Named {
+    let mut named = Named::new();
+    named.insert(name.to_owned(), text.to_owned());
+    named
+}
 
 /// How one kind of field reads its text.
 pub trait Kind {
@@ -229,7 +237,7 @@ impl<'a> Form<'a> {
 pub fn sentence(clause: &str) -> String {
     let mut letters = clause.chars();
     let mut sentence: String = match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
+        Some(first) => once(first.to_ascii_uppercase()).chain(letters).collect(),
         None => String::new(),
     };
     if !sentence.ends_with(['.', '!', '?']) {

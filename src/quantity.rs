@@ -38,6 +38,7 @@ pub mod read;
 pub mod show;
 mod span;
 mod temperature;
+pub(crate) mod text;
 mod volume;
 
 pub use amount::Amount;

@@ -14,6 +14,8 @@
 
 pub(crate) mod line;
 mod memory;
+pub(crate) mod object;
+pub(crate) mod reading;
 mod record;
 mod written;
 
@@ -137,18 +139,20 @@ pub fn load(door: &dyn Door) -> Loaded {
         unread: Vec::new(),
         trouble: None,
     };
-    let mut keys = match door.keys() {
+    let keys = match door.keys() {
         Ok(keys) => keys,
         Err(error) => {
             loaded.trouble = Some(error);
             return loaded;
         }
     };
-    keys.sort_unstable();
+    let mut texts = BTreeMap::new();
     for key in keys.into_iter().filter(|key| !key.starts_with(EVENTS)) {
-        let Ok(Some(text)) = door.get(&key) else {
-            continue;
-        };
+        if let Ok(Some(text)) = door.get(&key) {
+            texts.insert(key, text);
+        }
+    }
+    for (key, text) in texts {
         match Record::from_text(&text) {
             Ok(record) => take(&mut loaded, &key, record),
             Err(why) => loaded.unread.push(Unread { key, text, why }),

@@ -3,6 +3,7 @@
 use std::fmt;
 
 use crate::quantity::bounds::{BATH_TEMPERATURE, TIME};
+use crate::quantity::text::split_at_word;
 use crate::quantity::{Dilution, DilutionError, Span, Temperature, Units, exact, read};
 
 /// One time of a data sheet.
@@ -65,8 +66,7 @@ pub fn read_sheet_times(text: &str, units: Units) -> Result<Vec<SheetTime>, Shee
 fn read_line(number: usize, line: &str, units: Units) -> Result<SheetTime, SheetTimeError> {
     let reading = |error| SheetTimeError::Reading(number, error);
     let lower = line.to_ascii_lowercase();
-    let (time, rest) = lower
-        .split_once(" at ")
+    let (time, rest) = split_at_word(&lower, " at ")
         .or_else(|| lower.split_once('@'))
         .or_else(|| lower.split_once(' ').filter(|(time, _)| time.contains(':')))
         .ok_or(SheetTimeError::NoAt(number))?;

@@ -3,6 +3,7 @@
 use super::{Field, Kind};
 use crate::development::{self, SheetTime};
 use crate::kit::{Climate, PLACE_TEMPERATURE};
+use crate::quantity::text::split_at_word;
 use crate::quantity::{
     Bounds, Day, DayError, Dilution, Mass, MassDensity, Span, Temperature, TemperatureDifference, Units, Volume, read,
 };
@@ -114,7 +115,7 @@ impl Kind for Climates {
         let text = text.trim();
         let by_season = text.strip_suffix("seasonal").or(text.strip_suffix("by season"));
         let ends = by_season.unwrap_or(text);
-        let Some((low, high)) = ends.split_once(" to ") else {
+        let Some((low, high)) = split_at_word(ends, " to ") else {
             return match by_season {
                 None => read(text).map(Climate::Steady),
                 Some(_) => {
@@ -123,7 +124,7 @@ impl Kind for Climates {
             };
         };
         // The unit that is written once holds for both.
-        let unit = high.trim_start_matches(|c: char| !c.is_alphabetic() && c != '°');
+        let unit = high.trim_start_matches(|c: char| !(c.is_ascii_alphabetic() || ['°', 'º'].contains(&c)));
         let (low, high) = match read::decimal(low) {
             Some(_) => (read(&format!("{} {unit}", low.trim()))?, read(high)?),
             None => (read(low)?, read(high)?),

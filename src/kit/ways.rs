@@ -238,7 +238,9 @@ fn two_instruments<'a>(
                 .reduce(lesser)
                 .map(|(_, pair)| pair);
             best.extend(split.map(|mut split| {
-                split.sort_by(|a, b| b.volume().millilitres().total_cmp(&a.volume().millilitres()));
+                if split[0].volume() < split[1].volume() {
+                    split.swap(0, 1);
+                }
                 measured(split.to_vec(), from_20)
             }));
         }

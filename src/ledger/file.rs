@@ -17,6 +17,7 @@ use super::merge::Ledger;
 use super::record::{key_of_unread, read};
 use super::written;
 use crate::quantity::Day;
+use crate::quantity::text::split_at_word;
 use crate::store::{EVENTS, RecordError, line};
 
 /// What a text held.
@@ -167,14 +168,16 @@ impl Import {
 
 /// How many entries the first line speaks of.
 fn header(head: &str, complaints: &mut Vec<Complaint>) -> Option<usize> {
-    let mut parts = head.split(", ");
-    let format: u32 = parts.next()?.parse().ok()?;
+    let (format, rest) = split_at_word(head, ", ")?;
+    let (_day, rest) = split_at_word(rest, ", ")?;
+    let (events, rest) = split_at_word(rest, ", ")?;
+    let unread = split_at_word(rest, ", ").map_or(rest, |(unread, _)| unread);
+    let format: u32 = format.parse().ok()?;
     if format > FORMAT {
         complaints.push(Complaint::Later(format));
     }
-    let _day = parts.next()?;
-    let events: usize = parts.next()?.strip_suffix(" events")?.parse().ok()?;
-    let unread: usize = parts.next()?.strip_suffix(" unread")?.parse().ok()?;
+    let events: usize = events.strip_suffix(" events")?.parse().ok()?;
+    let unread: usize = unread.strip_suffix(" unread")?.parse().ok()?;
     events.checked_add(unread)
 }
 

@@ -4,10 +4,9 @@
 //! back loses nothing; what does not fit is told as a problem.
 
 mod distinct;
+mod index;
 mod named;
 mod vessel;
-
-use std::collections::HashMap;
 
 use super::corrections::{Corrections, Force};
 use super::description::Description;
@@ -61,7 +60,6 @@ struct Fold<'a> {
     /// The bottle of each name, once it came.
     came: Vec<Option<usize>>,
     places: Vec<Place>,
-    place_index: HashMap<&'a str, usize>,
     problems: Vec<(usize, Problem)>,
     /// Events that wait for a bottle.
     waiting: Vec<Vec<usize>>,
@@ -77,7 +75,6 @@ impl<'a> Fold<'a> {
             vessels: Vec::new(),
             came: vec![None; named.names.len()],
             places: Vec::new(),
-            place_index: HashMap::new(),
             problems: Vec::new(),
             waiting: vec![Vec::new(); named.names.len()],
         }
@@ -298,8 +295,9 @@ impl<'a> Fold<'a> {
         found
     }
 
-    fn place(&mut self, name: &'a str) -> usize {
-        *self.place_index.entry(name).or_insert_with(|| {
+    fn place(&mut self, name: &str) -> usize {
+        let found = self.places.iter().position(|place| place.name == name);
+        found.unwrap_or_else(|| {
             self.places.push(Place {
                 name: name.to_owned(),
                 notes: Vec::new(),

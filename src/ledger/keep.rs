@@ -4,6 +4,7 @@ use std::fmt;
 
 use super::event::Event;
 use super::merge::Ledger;
+use super::order::sort_texts;
 use super::record::{beside, home, read};
 use super::usage::{ROOM, Usage};
 use crate::store::{Door, DoorError, EVENTS, RecordError};
@@ -98,7 +99,7 @@ pub fn read_all(entries: Vec<(String, String)>) -> Loaded {
             Err(unread) => loaded.ledger.unread.push(unread),
         }
     }
-    loaded.misplaced.sort_unstable();
+    sort_texts(&mut loaded.misplaced);
     loaded.ledger = loaded.ledger.tidied();
     loaded
 }

@@ -49,6 +49,12 @@ pub(super) fn put_in_order<T>(things: &mut [T], mut order: Vec<usize>) {
     }
 }
 
+/// Puts texts into their order.
+pub fn sort_texts(texts: &mut [String]) {
+    let in_order = order(texts.len(), &|one, other| texts[one].cmp(&texts[other]));
+    put_in_order(texts, in_order);
+}
+
 /// The events in the order in which they happened: by moment, then by name, then by text.
 pub(super) fn by_moment(events: &[Event]) -> Vec<usize> {
     order(events.len(), &|one, other| {

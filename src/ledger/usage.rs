@@ -60,9 +60,9 @@ impl Usage {
     pub fn warning(self) -> Option<String> {
         (self.share() >= WARN_AT).then(|| {
             format!(
-                "The browser's store for this page is {:.0} % full, with room for about {} more events. Export the ledger to a \
+                "The browser's store for this page is {} % full, with room for about {} more events. Export the ledger to a \
                  file now, and keep it.",
-                (self.share() * 100.0).floor(),
+                (self.share() * 100.0).floor() as usize,
                 self.room_for()
             )
         })
@@ -81,9 +81,9 @@ impl fmt::Display for Usage {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(
             f,
-            "{} events, {:.0} % of the browser's store",
+            "{} events, {} % of the browser's store",
             self.events,
-            self.share() * 100.0
+            (self.share() * 100.0).round_ties_even() as usize
         )
     }
 }

@@ -5,8 +5,6 @@
 //! this version does not know makes an event unreadable, and so kept as it is: nobody knows what it changes.
 
 mod check;
-mod fields;
-mod object;
 mod read;
 mod write;
 
@@ -14,8 +12,8 @@ use super::description::TestKind;
 use super::event::Event;
 use crate::kit::{Colour, Light, Material};
 use crate::store::CLASSES;
-use fields::Fields;
-use object::Object;
+use crate::store::object::Object;
+use crate::store::reading::Fields;
 
 /// The words of all kinds, in the order of the kinds.
 pub(super) const KINDS: [&str; 16] = [

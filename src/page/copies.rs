@@ -10,7 +10,7 @@ use wasm_bindgen::prelude::*;
 use web_sys::{Blob, Event, File, HtmlElement, HtmlInputElement, StorageManager, Url};
 
 use super::{App, clock, dom, ledger};
-use crate::fields::Named;
+use crate::fields;
 use crate::ledger::{Complaint, Import, LARGEST, Usage, export, import};
 use crate::view::{self, Copies};
 
@@ -94,7 +94,7 @@ fn remember(app: &App) {
 }
 
 fn keep(app: &App) {
-    let mut named = Named::from([("asked".to_owned(), "yes".to_owned())]);
+    let mut named = fields::only("asked", "yes");
     if let Some((day, entries)) = app.copies.copies.get().last {
         named.insert("saved".to_owned(), day.to_string());
         named.insert("entries".to_owned(), entries.to_string());

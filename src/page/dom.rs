@@ -104,7 +104,7 @@ extern "C" {
 pub fn texts(list: &Array) -> Vec<String> {
     let count = list.length() as usize;
     let joined = String::from(list.join(BETWEEN));
-    let texts: Vec<String> = joined.split(BETWEEN).map(str::to_owned).collect();
+    let texts: Vec<String> = joined.split('\0').map(str::to_owned).collect();
     match texts.len() == count {
         true => texts,
         // One of them holds what should stand between, or there is none.

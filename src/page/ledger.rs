@@ -187,7 +187,7 @@ pub fn unite(app: &Rc<App>, keys: &[String], texts: Vec<String>) {
         merge(app, more);
     }
     let mut there = keys.to_vec();
-    there.sort_unstable();
+    ledger::sort_texts(&mut there);
     let is_there = |key: &String| there.binary_search(key).is_ok();
     let stored = here.into_iter().filter(|key| !is_there(key));
     let stored = stored.filter_map(|key| Some((app.door.get(&key).ok()??, key)));
@@ -206,7 +206,7 @@ pub fn unite(app: &Rc<App>, keys: &[String], texts: Vec<String>) {
 fn keys_here(app: &App) -> Vec<String> {
     let mut keys = app.door.keys().unwrap_or_default();
     keys.retain(|key| key.starts_with(EVENTS));
-    keys.sort_unstable();
+    ledger::sort_texts(&mut keys);
     keys
 }
 

@@ -5,7 +5,7 @@ use std::rc::Rc;
 use gloo_events::EventListener;
 
 use super::{App, dom};
-use crate::fields::Named;
+use crate::fields;
 
 /// Name of the choice, its element, and under which it is remembered.
 const LOOK: &str = "look";
@@ -25,7 +25,7 @@ pub fn start(app: &Rc<App>) {
         move |_: &web_sys::Event| {
             let look = dom::value(&select);
             apply(&app, &look);
-            app.keep_form(LOOK, Named::from([(LOOK.to_owned(), look)]));
+            app.keep_form(LOOK, fields::only(LOOK, &look));
         }
     };
     app.own(EventListener::new(&select, "change", changed));

@@ -355,5 +355,5 @@ const NOTHING: f64 = 1e-9;
 
 /// `developer, syrup concentrate` is `syrup concentrate`.
 fn short(class: &str) -> String {
-    class.rsplit(", ").next().unwrap_or(class).to_owned()
+    class.rsplit(',').next().unwrap_or(class).trim_start().to_owned()
 }

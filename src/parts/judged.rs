@@ -96,8 +96,11 @@ pub fn bottles(darkroom: &Darkroom) -> Vec<Judged<'_>> {
         bottle,
         verdict: Record::of(shelf, bottle).and_then(|record| record.verdict(&limits)),
     };
-    let mut all: Vec<Judged> = shelf.standing().map(judge).collect();
-    all.sort_by_key(Judged::rank);
+    let mut all: Vec<Judged> = Vec::new();
+    for judged in shelf.standing().map(judge) {
+        let at = all.partition_point(|other| other.rank() <= judged.rank());
+        all.insert(at, judged);
+    }
     all
 }
 

@@ -16,6 +16,7 @@ use std::fmt;
 use std::str::FromStr;
 
 use super::read;
+use super::text::split_at_word;
 use super::{MassDensity, Volume};
 
 /// How a bath is made from what is in the bottle.
@@ -214,7 +215,7 @@ impl Dilution {
         if matches!(text, "stock" | "undiluted" | "neat" | "full strength") {
             return Ok(Self::Stock);
         }
-        if let Some((stock, bath)) = text.split_once("then") {
+        if let Some((stock, bath)) = split_at_word(text, "then") {
             return Ok(Self::TwoStep {
                 stock: single(stock)?,
                 bath: single(bath)?,
@@ -252,8 +253,12 @@ fn parts(text: &str) -> Result<Parts, DilutionError> {
         }
         return Parts::new(1.0, 0.0, 100.0 / percent - 1.0, Notation::Percent);
     }
-    let text = &text.replace(" to ", ":");
-    if let Some((one, all)) = text.split_once(" in ") {
+    let mut text = text.to_owned();
+    while let Some((before, after)) = split_at_word(&text, " to ") {
+        text = format!("{before}:{after}");
+    }
+    let text = text.as_str();
+    if let Some((one, all)) = split_at_word(text, " in ") {
         let (one, all) = (plain(one, text)?, plain(all, text)?);
         return Parts::new(one, 0.0, all - one, Notation::In);
     }

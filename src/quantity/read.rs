@@ -310,7 +310,11 @@ fn out_of_range(bounds: &'static Bounds, show: impl Fn(f64) -> String) -> ReadEr
 
 /// `Some(None)` for no unit, `Some(unit)` for a known one, `None` for an unknown one.
 fn degrees(unit: &str) -> Option<Option<TemperatureUnit>> {
-    match unit.trim_start_matches('°').trim_start_matches("deg").trim() {
+    let mut unit = unit.trim_start_matches('°');
+    while let Some(rest) = unit.strip_prefix("deg") {
+        unit = rest;
+    }
+    match unit.trim() {
         "" => Some(None),
         "c" | "celsius" => Some(Some(TemperatureUnit::Celsius)),
         "f" | "fahrenheit" => Some(Some(TemperatureUnit::Fahrenheit)),

@@ -2,8 +2,7 @@
 
 use std::fmt;
 
-use super::line;
-use super::written::Written;
+use super::{line, written};
 use crate::fields::Named;
 use crate::kit::{Balance, Bottle, House, Instrument, Tank};
 
@@ -45,7 +44,7 @@ const FORMAT: u32 = 1;
 impl Record {
     /// As it is kept.
     pub fn to_text(&self) -> String {
-        line::seal(FORMAT, &Written::from(self).to_json())
+        line::seal(FORMAT, &written::to_json(self))
     }
 
     /// From what was kept.
@@ -62,9 +61,7 @@ impl Record {
     /// If the text is not a record, is damaged, or is of a later format.
     pub fn from_text(text: &str) -> Result<Self, RecordError> {
         let json = line::unseal(text, FORMAT)?;
-        Written::from_json(json)
-            .and_then(Self::try_from)
-            .map_err(RecordError::Content)
+        written::from_json(json).map_err(RecordError::Content)
     }
 }
 

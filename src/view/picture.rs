@@ -196,7 +196,7 @@ fn bottle(caption: &str, fill: f64, [liquid, headspace, brim]: &[String; 3]) -> 
         }
     };
     html! {
-        svg viewBox="0 0 300 222" preserveAspectRatio="xMinYMid slice" role="img" class="drawing bottle" {
+        svg viewBox="0 0 300 222" role="img" class="drawing bottle" {
             title { (caption) }
             desc { "A bottle that holds " (brim) " to the brim, with " (liquid) " of liquid and " (headspace) " above it." }
             @if fill > 0.0 { path class="liquid" d=(outline) {} }

@@ -281,6 +281,54 @@ fn format_1_stays_readable() {
     }
 }
 
+/// Texts of records are JSON texts as serde_json writes them: every character that JSON escapes, and some that it does not.
+#[test]
+fn every_letter_is_written_as_it_always_was() {
+    for letter in ('\0'..='\u{2ff}').chain(['\u{2028}', '\u{fffd}', '𝄞']) {
+        let named = Named::from([(format!("n{letter}"), format!("a{letter}b"))]);
+        let theirs = serde_json::to_string(&named).expect("JSON");
+        let record = Record::Form(named);
+        let text = record.to_text();
+        assert_eq!(
+            text.splitn(3, ' ').nth(2),
+            Some(format!(r#"{{"form":{{"fields":{theirs}}}}}"#).as_str())
+        );
+        assert_eq!(Record::from_text(&text), Ok(record));
+    }
+}
+
+/// What serde_json read as missing or as nothing is nothing still; what it refused is refused.
+#[test]
+fn what_may_be_left_out_may_be_left_out() {
+    let of = |json: &str| Record::from_text(&format!("1 {:08x} {json}", super::crc_32(json.as_bytes())));
+    let (_, other) = meant()
+        .into_iter()
+        .find(|(name, _)| *name == "bottle-other")
+        .expect("a bottle");
+    for json in [
+        r#"{"bottle":{"product":"other","class":"other","times":[]}}"#,
+        r#"{"bottle":{"times":[],"class":"other","dilution":null,"product":"other","least_per_film_ul":null}}"#,
+    ] {
+        assert_eq!(of(json), Ok(other.clone()), "{json}");
+    }
+    for json in [
+        r#"{"bottle":{"product":"other","class":"other"}}"#,
+        r#"{"bottle":{"product":null,"class":"other","times":[]}}"#,
+        r#"{"bottle":{"product":"other","class":"other","times":null}}"#,
+        r#"{"bottle":{"product":"other","class":"other","times":[],"times":[]}}"#,
+        r#"{"bottle":{"product":"other","class":"other","times":[],"exponent_thousandths":0850}}"#,
+        r#"{"bottle":{"product":"other","class":"other","times":[]},"house":{}}"#,
+        r#"{"form":{"fields":{"total":5}}}"#,
+        r#"{"form":{}}"#,
+        r#""form""#,
+        "{}",
+        r#"{"gone":1}"#,
+        "null",
+    ] {
+        assert!(of(json).is_err(), "{json}");
+    }
+}
+
 /// As long as 1 is the format that is written: the same bytes. A new format replaces this by a fixture of its own.
 #[test]
 fn format_1_is_what_is_written() {

@@ -1,7 +1,6 @@
 //! Which bottles every event names, as numbers: names are compared once.
 
-use std::collections::HashMap;
-
+use super::index::Index;
 use crate::ledger::corrections::{Corrections, Force};
 use crate::ledger::event::Event;
 
@@ -46,7 +45,7 @@ impl Named {
             starts: Vec::with_capacity(events.len() + 1),
             names: Vec::new(),
         };
-        let mut numbers: HashMap<&str, usize> = HashMap::new();
+        let mut numbers = Index::default();
         for (at, event) in events.iter().enumerate() {
             let needs = all.numbers.len() as u32;
             for bottle in event.what.needs() {
@@ -88,11 +87,11 @@ impl Named {
             .map(|&number| number as Number)
     }
 
-    fn name<'a>(&mut self, numbers: &mut HashMap<&'a str, Number>, bottle: &'a str) -> &mut Name {
-        let number = *numbers.entry(bottle).or_insert_with(|| {
+    fn name<'a>(&mut self, numbers: &mut Index<'a>, bottle: &'a str) -> &mut Name {
+        let number = numbers.number(bottle);
+        if number == self.names.len() {
             self.names.push(Name::default());
-            self.names.len() - 1
-        });
+        }
         self.numbers.push(number as u32);
         let name = &mut self.names[number];
         name.times += 1;

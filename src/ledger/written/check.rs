@@ -1,10 +1,10 @@
 //! What written values may be: each is taken from its object and checked. Something harmless stands for what is wrong.
 
-use super::fields::{Fields, short};
 use crate::kit::container;
 use crate::ledger::description::Thousandths;
 use crate::ledger::id::{BottleId, EventId, Moment};
 use crate::quantity::{Area, Bounds, Day, Dilution, MassDensity, Span, Temperature, Volume, bounds};
+use crate::store::reading::{Fields, short};
 
 /// A thousand litres: no bottle, bath or draw at a sink has more.
 const MOST_MICROLITRES: i64 = 1_000_000_000;
@@ -217,34 +217,6 @@ pub(super) fn parts<T>(of: &mut Fields, name: &str, read: fn(&mut Fields) -> T) 
         of.close(inner);
     }
     parts
-}
-
-/// The value of a word of the file; nothing where there is none.
-pub(super) fn value_if<T: Copy>(of: &mut Fields, name: &str, words: &[(&str, T)]) -> Option<T> {
-    let word = of.word_if(name)?;
-    let found = words.iter().find(|(other, _)| *other == word);
-    if found.is_none() {
-        no_such(of, word);
-    }
-    found.map(|(_, value)| *value)
-}
-
-/// The value of a word of the file; the first of the list where it is wrong.
-pub(super) fn value<T: Copy>(of: &mut Fields, name: &str, words: &[(&str, T)]) -> T {
-    value_if(of, name, words).unwrap_or_else(|| {
-        of.wrong(format!("“{name}” is missing"));
-        words[0].1
-    })
-}
-
-pub(super) fn no_such(of: &mut Fields, word: &str) {
-    of.wrong(format!("there is no “{}”", short(word)));
-}
-
-/// The word of the file for a value.
-pub(super) fn word<T: PartialEq>(words: &[(&'static str, T)], value: T) -> &'static str {
-    let found = words.iter().find(|(_, other)| *other == value);
-    found.map_or("", |(word, _)| *word)
 }
 
 fn named(of: &mut Fields, text: String) -> BottleId {

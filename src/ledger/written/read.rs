@@ -1,13 +1,13 @@
 //! From the written form to an event. Whatever somebody wrote is checked on this way, and nowhere else.
 
 use super::check;
-use super::fields::{Fields, short};
 use super::{CLASSES, COLOURS, LIGHTS, MATERIALS, TESTS};
 use crate::development::SheetTime;
 use crate::keeping::SheetLives;
 use crate::kit::{Bottle, Climate, Treatment};
 use crate::ledger::description::{ContainerNote, Description, Opened, Price, TestResult};
 use crate::ledger::event::{Bath, Filled, Portion, What};
+use crate::store::reading::{Fields, no_such, short, value, value_if};
 
 /// What happened: the kind, and whatever goes with it.
 pub(super) fn what(of: &mut Fields) -> What {
@@ -44,7 +44,7 @@ pub(super) fn what(of: &mut Fields) -> What {
         },
         "tested" => What::Tested {
             bottle: check::bottle(of, "bottle"),
-            test: check::value(of, "test", &TESTS),
+            test: value(of, "test", &TESTS),
             result: result(of),
             note: check::note_if(of, "note"),
         },
@@ -65,7 +65,7 @@ pub(super) fn what(of: &mut Fields) -> What {
         "place_noted" => What::PlaceNoted {
             place: check::name(of, "place"),
             climate: climate(of),
-            light: check::value_if(of, "light", &LIGHTS),
+            light: value_if(of, "light", &LIGHTS),
         },
         "content_noted" => What::ContentNoted {
             bottle: check::bottle(of, "bottle"),
@@ -134,7 +134,7 @@ fn treatment(of: &mut Fields) -> Treatment {
         "beads_ul" => Treatment::Beads(Some(check::volume(&mut inner, word))),
         "inert_gas" => Treatment::InertGas,
         _ => {
-            check::no_such(of, word);
+            no_such(of, word);
             Treatment::Plain
         }
     };
@@ -150,7 +150,7 @@ fn opened(of: &mut Fields) -> Opened {
         "some_day" => Opened::SomeDay,
         "not_known" => Opened::NotKnown,
         _ => {
-            check::no_such(of, word);
+            no_such(of, word);
             Opened::NotKnown
         }
     };
@@ -171,7 +171,7 @@ fn bath(of: &mut Fields) -> Bath {
         },
     };
     if !matches!(word, "kept" | "used") {
-        check::no_such(of, word);
+        no_such(of, word);
     }
     inner.close(says);
     of.close(inner);
@@ -193,7 +193,7 @@ fn result(of: &mut Fields) -> TestResult {
             }
         }
         _ => {
-            check::no_such(of, word);
+            no_such(of, word);
             TestResult::Failed
         }
     };
@@ -218,7 +218,7 @@ fn climate(of: &mut Fields) -> Option<Climate> {
         }
     };
     if !matches!(word, "steady" | "between" | "seasonal") {
-        check::no_such(of, word);
+        no_such(of, word);
     }
     inner.close(says);
     of.close(inner);
@@ -229,7 +229,7 @@ fn description(of: &mut Fields) -> Box<Description> {
     let mut is = of.object("is");
     let label = Bottle {
         product: check::name(&mut is, "product"),
-        class: check::value(&mut is, "class", &CLASSES),
+        class: value(&mut is, "class", &CLASSES),
         density: check::density_if(&mut is, "density_ug_per_ml"),
         dilutions: check::dilutions_if(&mut is, "dilution"),
         least_per_film: check::volume_if(&mut is, "least_per_film_ul"),
@@ -268,10 +268,10 @@ fn container(of: &mut Fields) -> ContainerNote {
         name: check::name_if(of, "name"),
         brimful: check::some_if(of, "brimful_ul"),
         nominal: check::some_if(of, "nominal_ul"),
-        material: check::value_if(of, "material", &MATERIALS),
+        material: value_if(of, "material", &MATERIALS),
         wall_area: check::wall_area_if(of, "wall_area_mm2"),
         thickness: check::thickness_if(of, "thickness_um"),
-        colour: check::value_if(of, "colour", &COLOURS),
+        colour: value_if(of, "colour", &COLOURS),
     }
 }
 

@@ -1,13 +1,14 @@
 //! From an event to its written form.
 
-use super::object::Object;
-use super::{CLASSES, COLOURS, LIGHTS, MATERIALS, TESTS, check};
+use super::{CLASSES, COLOURS, LIGHTS, MATERIALS, TESTS};
 use crate::development::SheetTime;
 use crate::kit::{Climate, Treatment};
 use crate::ledger::description::{ContainerNote, Description, Opened, TestResult, Thousandths};
 use crate::ledger::event::{Bath, Filled, Portion, What};
 use crate::ledger::id::BottleId;
 use crate::quantity::{Dilution, Temperature, Volume};
+use crate::store::object::Object;
+use crate::store::reading::word_for;
 
 /// Adds to the head of an event what happened: the kind, and whatever goes with it.
 pub(super) fn what(head: Object, what: &What) -> Object {
@@ -76,7 +77,7 @@ pub(super) fn what(head: Object, what: &What) -> Object {
         } => {
             let says = says
                 .text("bottle", bottle.as_str())
-                .text("test", check::word(&TESTS, *test));
+                .text("test", word_for(&TESTS, *test));
             let says = match result {
                 TestResult::Passed => says.text("result", "passed"),
                 TestResult::Failed => says.text("result", "failed"),
@@ -169,7 +170,7 @@ fn description(is: &Description) -> Object {
     let price = is.price.as_ref();
     let says = Object::new()
         .text("product", &label.product)
-        .text("class", check::word(&CLASSES, label.class))
+        .text("class", word_for(&CLASSES, label.class))
         .integer_if("density_ug_per_ml", density.map(|density| rounded(density * 1e6)))
         .text_if("dilution", &Dilution::show_list(&label.dilutions))
         .integer_if("least_per_film_ul", label.least_per_film.map(Volume::microlitres))
@@ -237,7 +238,7 @@ fn climate(climate: Climate) -> Object {
 
 /// The word for a value; nothing where there is none.
 fn word<T: PartialEq>(words: &[(&'static str, T)], value: Option<T>) -> &'static str {
-    value.map_or("", |value| check::word(words, value))
+    value.map_or("", |value| word_for(words, value))
 }
 
 fn rounded(value: f64) -> i64 {

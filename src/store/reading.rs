@@ -5,15 +5,43 @@
 
 use std::str::Chars;
 
+/// What can be wrong with the shape of an object; events and records say it each in their own words.
+pub(crate) enum Wrong<'a> {
+    /// There are no parts with names.
+    NoObject,
+    /// A part of that name was not taken.
+    Left(&'a str),
+    /// There is no part of that name.
+    Missing(&'a str),
+    /// The part of that name is not what it should be: what is said of it.
+    Not(&'a str, &'static str),
+}
+
 /// What is left of an object: names, and the JSON of what they say.
-#[derive(Debug, Default)]
-pub(super) struct Fields<'a> {
+pub(crate) struct Fields<'a> {
     left: Vec<(&'a str, &'a str)>,
     wrong: Option<String>,
+    say: fn(Wrong) -> String,
+}
+
+impl Default for Fields<'_> {
+    fn default() -> Self {
+        Self {
+            left: Vec::new(),
+            wrong: None,
+            say: said,
+        }
+    }
 }
 
 impl<'a> Fields<'a> {
-    pub(super) fn of(json: &'a str) -> Self {
+    /// The parts of an event.
+    pub(crate) fn of(json: &'a str) -> Self {
+        Self::said(json, said)
+    }
+
+    /// The parts of an object; what is wrong with its shape is said in these words.
+    pub(crate) fn said(json: &'a str, say: fn(Wrong) -> String) -> Self {
         let mut left = Vec::with_capacity(12);
         let whole = bare(json, b'{', b'}').and_then(|inner| {
             split(inner, &mut |json| {
@@ -22,23 +50,39 @@ impl<'a> Fields<'a> {
                 Some(())
             })
         });
-        let mut fields = Self { left, wrong: None };
-        if whole.is_none() {
-            fields.wrong("it has no parts with names".to_owned());
+        let wrong = whole.is_none().then(|| say(Wrong::NoObject));
+        Self { left, wrong, say }
+    }
+
+    /// What is a word, or an object whose part has that word for its name; what it says is left in the object.
+    pub(crate) fn chosen(json: &'a str, say: fn(Wrong) -> String) -> (&'a str, Self) {
+        if let Some(word) = word(json) {
+            return (word, Self { say, ..Self::default() });
         }
-        fields
+        let inner = Self::said(json, say);
+        (inner.first_name(), inner)
+    }
+
+    /// All that is left, as texts by name.
+    pub(crate) fn texts(&mut self) -> Vec<(String, String)> {
+        let mut texts = Vec::with_capacity(self.left.len());
+        for (name, json) in std::mem::take(&mut self.left) {
+            if let Some(entry) = unescaped(name).zip(self.read(text(json), name, "is no text")) {
+                texts.push(entry);
+            }
+        }
+        texts
     }
 
     /// Remembers what is wrong, unless something was before.
-    pub(super) fn wrong(&mut self, what: String) {
+    pub(crate) fn wrong(&mut self, what: String) {
         self.wrong.get_or_insert(what);
     }
 
     /// Whether nothing is wrong so far and nothing is left.
-    pub(super) fn end(mut self) -> Result<(), String> {
+    pub(crate) fn end(mut self) -> Result<(), String> {
         if let Some((name, _)) = self.left.first() {
-            let name = short(name);
-            self.wrong(format!("it says something of “{name}”"));
+            self.wrong((self.say)(Wrong::Left(name)));
         }
         match self.wrong {
             None => Ok(()),
@@ -47,56 +91,73 @@ impl<'a> Fields<'a> {
     }
 
     /// Ends an inner object: what is wrong with it is wrong with this.
-    pub(super) fn close(&mut self, inner: Self) {
+    pub(crate) fn close(&mut self, inner: Self) {
         if let Err(wrong) = inner.end() {
             self.wrong(wrong);
         }
     }
 
     /// A text without escapes: a name, or a word of the file.
-    pub(super) fn word(&mut self, name: &str) -> &'a str {
+    pub(crate) fn word(&mut self, name: &str) -> &'a str {
         let found = self.word_if(name);
         self.needed(found, name)
     }
 
-    pub(super) fn word_if(&mut self, name: &str) -> Option<&'a str> {
+    pub(crate) fn word_if(&mut self, name: &str) -> Option<&'a str> {
         let json = self.take(name)?;
         let word = word(json);
         self.read(word, name, "is no plain word")
     }
 
-    pub(super) fn text(&mut self, name: &str) -> String {
+    pub(crate) fn text(&mut self, name: &str) -> String {
         let found = self.text_if(name);
         self.needed(found, name)
     }
 
-    pub(super) fn text_if(&mut self, name: &str) -> Option<String> {
+    pub(crate) fn text_if(&mut self, name: &str) -> Option<String> {
         let json = self.take(name)?;
         self.read(text(json), name, "is no text")
     }
 
-    pub(super) fn integer(&mut self, name: &str) -> i64 {
+    pub(crate) fn integer(&mut self, name: &str) -> i64 {
         let found = self.integer_if(name);
         self.needed(found, name)
     }
 
-    pub(super) fn integer_if(&mut self, name: &str) -> Option<i64> {
+    pub(crate) fn integer_if(&mut self, name: &str) -> Option<i64> {
         let json = self.take(name)?;
-        let number = json.parse().ok().filter(|_| !json.starts_with('+'));
+        let digits = json.strip_prefix('-').unwrap_or(json);
+        let odd = json.starts_with('+') || digits.starts_with('0') && json.len() > 1;
+        let number = json.parse().ok().filter(|_| !odd);
         self.read(number, name, "is no whole number")
     }
 
-    pub(super) fn object(&mut self, name: &str) -> Self {
+    pub(crate) fn truth(&mut self, name: &str) -> bool {
+        let json = self.take(name);
+        let truth = match self.needed(json, name) {
+            "true" => Some(true),
+            "false" | "" => Some(false),
+            _ => None,
+        };
+        self.read(truth, name, "is neither true nor false").unwrap_or_default()
+    }
+
+    /// Takes a part away that says `null`.
+    pub(crate) fn null(&mut self, name: &str) {
+        self.left.retain(|(other, json)| !(*other == name && *json == "null"));
+    }
+
+    pub(crate) fn object(&mut self, name: &str) -> Self {
         let found = self.object_if(name);
         self.needed(found, name)
     }
 
-    pub(super) fn object_if(&mut self, name: &str) -> Option<Self> {
-        self.take(name).map(Self::of)
+    pub(crate) fn object_if(&mut self, name: &str) -> Option<Self> {
+        self.take(name).map(|json| Self::said(json, self.say))
     }
 
     /// Empty where there is none.
-    pub(super) fn list(&mut self, name: &str) -> Vec<&'a str> {
+    pub(crate) fn list(&mut self, name: &str) -> Vec<&'a str> {
         let mut list = Vec::new();
         if let Some(json) = self.take(name) {
             let whole = bare(json, b'[', b']').and_then(|inner| {
@@ -111,18 +172,26 @@ impl<'a> Fields<'a> {
     }
 
     /// A part that is a word, or an object whose part has that word for its name; what it says is left in the object.
-    pub(super) fn choice(&mut self, name: &str) -> (&'a str, Self) {
+    pub(crate) fn choice(&mut self, name: &str) -> (&'a str, Self) {
         let found = self.take(name);
-        let json = self.needed(found, name);
-        if let Some(word) = word(json) {
-            return (word, Self::default());
+        Self::chosen(self.needed(found, name), self.say)
+    }
+
+    /// A list that must be there, if only as an empty one.
+    pub(crate) fn list_needed(&mut self, name: &str) -> Vec<&'a str> {
+        if !self.has(name) {
+            self.missing(name);
         }
-        let inner = Self::of(json);
-        (inner.first_name(), inner)
+        self.list(name)
+    }
+
+    /// Whether there is such a part.
+    pub(crate) fn has(&self, name: &str) -> bool {
+        self.left.iter().any(|(other, _)| *other == name)
     }
 
     /// The name of the first part; empty where there is none.
-    pub(super) fn first_name(&self) -> &'a str {
+    pub(crate) fn first_name(&self) -> &'a str {
         self.left.first().map_or("", |(name, _)| name)
     }
 
@@ -131,23 +200,65 @@ impl<'a> Fields<'a> {
         Some(self.left.remove(found).1)
     }
 
-    fn read<T>(&mut self, value: Option<T>, name: &str, wrong: &str) -> Option<T> {
+    fn read<T>(&mut self, value: Option<T>, name: &str, wrong: &'static str) -> Option<T> {
         if value.is_none() {
-            self.wrong(format!("“{name}” {wrong}"));
+            self.wrong((self.say)(Wrong::Not(name, wrong)));
         }
         value
     }
 
+    fn missing(&mut self, name: &str) {
+        self.wrong((self.say)(Wrong::Missing(name)));
+    }
+
     fn needed<T: Default>(&mut self, value: Option<T>, name: &str) -> T {
         if value.is_none() {
-            self.wrong(format!("“{name}” is missing"));
+            self.missing(name);
         }
         value.unwrap_or_default()
     }
 }
 
+/// How events say it.
+fn said(wrong: Wrong) -> String {
+    match wrong {
+        Wrong::NoObject => "it has no parts with names".to_owned(),
+        Wrong::Left(name) => format!("it says something of “{}”", short(name)),
+        Wrong::Missing(name) => format!("“{name}” is missing"),
+        Wrong::Not(name, what) => format!("“{name}” {what}"),
+    }
+}
+
+/// The value of a word of the file; nothing where there is none.
+pub(crate) fn value_if<T: Copy>(of: &mut Fields, name: &str, words: &[(&str, T)]) -> Option<T> {
+    let word = of.word_if(name)?;
+    let found = words.iter().find(|(other, _)| *other == word);
+    if found.is_none() {
+        no_such(of, word);
+    }
+    found.map(|(_, value)| *value)
+}
+
+/// The value of a word of the file; the first of the list where it is wrong.
+pub(crate) fn value<T: Copy>(of: &mut Fields, name: &str, words: &[(&str, T)]) -> T {
+    value_if(of, name, words).unwrap_or_else(|| {
+        of.missing(name);
+        words[0].1
+    })
+}
+
+pub(crate) fn no_such(of: &mut Fields, word: &str) {
+    of.wrong(format!("there is no “{}”", short(word)));
+}
+
+/// The word of the file for a value.
+pub(crate) fn word_for<T: PartialEq>(words: &[(&'static str, T)], value: T) -> &'static str {
+    let found = words.iter().find(|(_, other)| *other == value);
+    found.map_or("", |(word, _)| *word)
+}
+
 /// Enough of a word to recognise it.
-pub(super) fn short(word: &str) -> String {
+pub(crate) fn short(word: &str) -> String {
     word.chars().take(40).collect()
 }
 
@@ -159,10 +270,15 @@ fn word(json: &str) -> Option<&str> {
 
 /// A text, whatever is escaped in it (RFC 8259, 7).
 fn text(json: &str) -> Option<String> {
-    if let Some(word) = word(json) {
-        return Some(word.to_owned());
+    match word(json) {
+        Some(word) => Some(word.to_owned()),
+        None => unescaped(bare(json, b'"', b'"')?),
     }
-    let mut letters = bare(json, b'"', b'"')?.chars();
+}
+
+/// What stands between the marks of a text.
+fn unescaped(inner: &str) -> Option<String> {
+    let mut letters = inner.chars();
     let mut text = String::new();
     while let Some(letter) = letters.next() {
         text.push(match letter {

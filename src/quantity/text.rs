@@ -1,0 +1,35 @@
+//! Text parted at words. The standard library's search for them is made for long texts, and takes much room on the page.
+
+/// What stands before the first such word and after it.
+pub(crate) fn split_at_word<'a>(text: &'a str, word: &str) -> Option<(&'a str, &'a str)> {
+    let at = text
+        .as_bytes()
+        .windows(word.len())
+        .position(|piece| piece == word.as_bytes())?;
+    Some((&text[..at], &text[at + word.len()..]))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Against the standard library.
+    #[test]
+    fn it_parts_as_the_standard_library_does() {
+        for text in [
+            "",
+            "a",
+            " to ",
+            "1 to 3",
+            "1 to  to 3",
+            "1 to to 3",
+            "½ to °é to",
+            "to",
+            "stock then 1+3",
+        ] {
+            for word in [" to ", "then", "°é", "to"] {
+                assert_eq!(split_at_word(text, word), text.split_once(word), "{text} at {word}");
+            }
+        }
+    }
+}
