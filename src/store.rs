@@ -131,24 +131,26 @@ pub struct Unread {
 
 /// Reads everything that is kept but the ledger.
 pub fn load(door: &dyn Door) -> Loaded {
+    match door.entries() {
+        Ok(entries) => read(entries),
+        Err(error) => Loaded {
+            trouble: Some(error),
+            ..read(Vec::new())
+        },
+    }
+}
+
+/// Everything but the ledger among entries, by their keys and texts.
+pub fn read(mut entries: Vec<(String, String)>) -> Loaded {
     let mut loaded = Loaded {
         kit: Kit::starter(),
         forms: BTreeMap::new(),
         unread: Vec::new(),
         trouble: None,
     };
-    let mut keys = match door.keys() {
-        Ok(keys) => keys,
-        Err(error) => {
-            loaded.trouble = Some(error);
-            return loaded;
-        }
-    };
-    keys.sort_unstable();
-    for key in keys.into_iter().filter(|key| !key.starts_with(EVENTS)) {
-        let Ok(Some(text)) = door.get(&key) else {
-            continue;
-        };
+    entries.retain(|(key, _)| !key.starts_with(EVENTS));
+    entries.sort_unstable();
+    for (key, text) in entries {
         match Record::from_text(&text) {
             Ok(record) => take(&mut loaded, &key, record),
             Err(why) => loaded.unread.push(Unread { key, text, why }),

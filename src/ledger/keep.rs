@@ -90,7 +90,7 @@ pub fn read_all(entries: Vec<(String, String)>) -> Loaded {
         let home = home(&key, &text);
         match read(home, &text) {
             Ok(event) => {
-                if home != event.key() {
+                if home.strip_prefix(EVENTS).and_then(|name| name.parse().ok()) != Some(event.id) {
                     loaded.misplaced.push(key);
                 }
                 loaded.ledger.events.push(event);
