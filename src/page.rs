@@ -68,10 +68,7 @@ thread_local! {
 fn begin() -> Result<(), JsValue> {
     let document = dom::document()?;
     let (door, trouble) = browser::door();
-    let (entries, blocked) = match door.entries() {
-        Ok(entries) => (entries, None),
-        Err(error) => (Vec::new(), Some(error)),
-    };
+    let (entries, lost) = door.entries();
     let (events, others) = entries.into_iter().partition(|(key, _)| key.starts_with(store::EVENTS));
     let loaded = store::read(others);
     let app = Rc::new(App {
@@ -83,7 +80,7 @@ fn begin() -> Result<(), JsValue> {
         copies: copies::Known::default(),
         forms: RefCell::new(loaded.forms),
         unread: RefCell::new(loaded.unread),
-        trouble: trouble.or(blocked),
+        trouble: trouble.or(lost),
         unkept: RefCell::default(),
         listeners: RefCell::default(),
         later: RefCell::default(),

@@ -58,18 +58,20 @@ pub trait Door {
     /// If the place cannot be used at all.
     fn keys(&self) -> Result<Vec<String>, DoorError>;
 
-    /// All keys that begin with [`PREFIX`], each with its text.
-    ///
-    /// # Errors
-    /// If the place cannot be used at all.
-    fn entries(&self) -> Result<Vec<(String, String)>, DoorError> {
-        let mut entries = Vec::new();
-        for key in self.keys()? {
-            if let Some(text) = self.get(&key)? {
-                entries.push((key, text));
+    /// All keys that begin with [`PREFIX`], each with its text; and why some are missing, if any are.
+    fn entries(&self) -> (Vec<(String, String)>, Option<DoorError>) {
+        let (mut entries, mut trouble) = (Vec::new(), None);
+        for key in self.keys().unwrap_or_else(|error| {
+            trouble = Some(error);
+            Vec::new()
+        }) {
+            match self.get(&key) {
+                Ok(Some(text)) => entries.push((key, text)),
+                Ok(None) => {}
+                Err(error) => trouble = Some(error),
             }
         }
-        Ok(entries)
+        (entries, trouble)
     }
 }
 
@@ -131,12 +133,10 @@ pub struct Unread {
 
 /// Reads everything that is kept but the ledger.
 pub fn load(door: &dyn Door) -> Loaded {
-    match door.entries() {
-        Ok(entries) => read(entries),
-        Err(error) => Loaded {
-            trouble: Some(error),
-            ..read(Vec::new())
-        },
+    let (entries, trouble) = door.entries();
+    Loaded {
+        trouble,
+        ..read(entries)
     }
 }
 

@@ -74,12 +74,10 @@ pub fn append(door: &dyn Door, event: &Event) -> Result<Event, KeepError> {
 
 /// Everything that the store holds of the ledger.
 pub fn load_all(door: &dyn Door) -> Loaded {
-    match door.entries() {
-        Ok(entries) => read_all(entries),
-        Err(error) => Loaded {
-            trouble: Some(error),
-            ..Loaded::default()
-        },
+    let (entries, trouble) = door.entries();
+    Loaded {
+        trouble,
+        ..read_all(entries)
     }
 }
 

@@ -44,12 +44,15 @@ impl Door for Local {
     }
 
     /// Thousands of entries cross into the module as two texts.
-    fn entries(&self) -> Result<Vec<(String, String)>, DoorError> {
+    fn entries(&self) -> (Vec<(String, String)>, Option<DoorError>) {
         let storage = LocalStorage::raw();
-        let keys = own_keys(&storage)?;
-        let texts = get_each(&storage, &keys).map_err(|_| DoorError::Blocked)?;
+        let lists = own_keys(&storage).and_then(|keys| Ok((get_each(&storage, &keys)?, keys)));
+        let (texts, keys) = match lists {
+            Ok(lists) => lists,
+            Err(error) => return (Vec::new(), Some(error)),
+        };
         let entries = dom::texts(&keys).into_iter().zip(dom::texts(&texts));
-        Ok(entries.filter(|(key, _)| key.starts_with(PREFIX)).collect())
+        (entries.filter(|(key, _)| key.starts_with(PREFIX)).collect(), None)
     }
 }
 
@@ -68,8 +71,9 @@ extern "C" {
 }
 
 /// The texts under some keys.
-fn get_each(storage: &web_sys::Storage, keys: &Array) -> Result<Array, JsValue> {
-    let get: Function = Reflect::get(storage, &"getItem".into())?.unchecked_into();
+fn get_each(storage: &web_sys::Storage, keys: &Array) -> Result<Array, DoorError> {
+    let get = Reflect::get(storage, &"getItem".into()).map_err(|_| DoorError::Blocked)?;
+    let get: &Function = get.unchecked_ref();
     let parts: &Parts = keys.unchecked_ref();
-    parts.map(&get.bind0(storage))
+    parts.map(&get.bind0(storage)).map_err(|_| DoorError::Blocked)
 }
