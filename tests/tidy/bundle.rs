@@ -7,10 +7,11 @@ use flate2::write::GzEncoder;
 
 use super::{none, top, walk};
 
-/// Most bytes of wasm after gzip.
-const WASM: usize = 200_000;
+/// Most bytes of wasm after gzip. It was 200,000 before the ledger came in: events, their fold and merge take 33,000, their mirror,
+/// their copies and the rest of the page's side 18,000.
+const WASM: usize = 240_000;
 /// Most bytes of all files of a first visit after gzip.
-const ALL: usize = 260_000;
+const ALL: usize = 300_000;
 
 /// Every file of the bundle, with its content.
 fn built() -> Vec<(String, Vec<u8>)> {
