@@ -36,6 +36,7 @@ bench: tools chromium build
 	@cargo bench --bench sheet
 	@echo '== The page, in Chromium'
 	@cargo bench --profile dev --bench page
+	@cargo bench --profile dev --bench shelf
 
 lint: wasm
 	@cargo fmt --version >/dev/null 2>&1 && cargo clippy --version >/dev/null 2>&1 || \

@@ -70,7 +70,9 @@ thread_local! {
 fn begin() -> Result<(), JsValue> {
     let document = dom::document()?;
     let (door, trouble) = browser::door();
-    let loaded = store::load(&*door);
+    let (entries, lost) = door.entries();
+    let (events, others) = entries.into_iter().partition(|(key, _)| key.starts_with(store::EVENTS));
+    let loaded = store::read(others);
     let app = Rc::new(App {
         document,
         door,
@@ -81,7 +83,7 @@ fn begin() -> Result<(), JsValue> {
         copies: copies::Known::default(),
         forms: RefCell::new(loaded.forms),
         unread: RefCell::new(loaded.unread),
-        trouble: loaded.trouble.or(trouble),
+        trouble: trouble.or(lost),
         unkept: RefCell::default(),
         listeners: RefCell::default(),
         later: RefCell::default(),
@@ -89,7 +91,7 @@ fn begin() -> Result<(), JsValue> {
     });
     APP.with_borrow_mut(|slot| *slot = Some(Rc::clone(&app)));
     look::start(&app);
-    ledger::start(&app);
+    ledger::start(&app, events);
     kit::start(&app);
     shelf::start(&app);
     answers::start(&app);

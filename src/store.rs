@@ -60,18 +60,20 @@ pub trait Door {
     /// If the place cannot be used at all.
     fn keys(&self) -> Result<Vec<String>, DoorError>;
 
-    /// All keys that begin with [`PREFIX`], each with its text.
-    ///
-    /// # Errors
-    /// If the place cannot be used at all.
-    fn entries(&self) -> Result<Vec<(String, String)>, DoorError> {
-        let mut entries = Vec::new();
-        for key in self.keys()? {
-            if let Some(text) = self.get(&key)? {
-                entries.push((key, text));
+    /// All keys that begin with [`PREFIX`], each with its text; and why some are missing, if any are.
+    fn entries(&self) -> (Vec<(String, String)>, Option<DoorError>) {
+        let (mut entries, mut trouble) = (Vec::new(), None);
+        for key in self.keys().unwrap_or_else(|error| {
+            trouble = Some(error);
+            Vec::new()
+        }) {
+            match self.get(&key) {
+                Ok(Some(text)) => entries.push((key, text)),
+                Ok(None) => {}
+                Err(error) => trouble = Some(error),
             }
         }
-        Ok(entries)
+        (entries, trouble)
     }
 }
 
@@ -133,26 +135,24 @@ pub struct Unread {
 
 /// Reads everything that is kept but the ledger.
 pub fn load(door: &dyn Door) -> Loaded {
+    let (entries, trouble) = door.entries();
+    Loaded {
+        trouble,
+        ..read(entries)
+    }
+}
+
+/// Everything but the ledger among entries, by their keys and texts.
+pub fn read(mut entries: Vec<(String, String)>) -> Loaded {
     let mut loaded = Loaded {
         kit: Kit::starter(),
         forms: BTreeMap::new(),
         unread: Vec::new(),
         trouble: None,
     };
-    let keys = match door.keys() {
-        Ok(keys) => keys,
-        Err(error) => {
-            loaded.trouble = Some(error);
-            return loaded;
-        }
-    };
-    let mut texts = BTreeMap::new();
-    for key in keys.into_iter().filter(|key| !key.starts_with(EVENTS)) {
-        if let Ok(Some(text)) = door.get(&key) {
-            texts.insert(key, text);
-        }
-    }
-    for (key, text) in texts {
+    entries.retain(|(key, _)| !key.starts_with(EVENTS));
+    entries.sort_unstable();
+    for (key, text) in entries {
         match Record::from_text(&text) {
             Ok(record) => take(&mut loaded, &key, record),
             Err(why) => loaded.unread.push(Unread { key, text, why }),

@@ -1,6 +1,8 @@
 //! The ledger: what it says of bottles, that its laws hold, and that nothing that is done to it loses what could be kept.
 #![cfg(not(target_arch = "wasm32"))]
 
+#[path = "ledgers/copies.rs"]
+mod copies;
 #[path = "ledgers/faults.rs"]
 mod faults;
 #[path = "ledgers/file.rs"]

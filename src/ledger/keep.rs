@@ -75,12 +75,10 @@ pub fn append(door: &dyn Door, event: &Event) -> Result<Event, KeepError> {
 
 /// Everything that the store holds of the ledger.
 pub fn load_all(door: &dyn Door) -> Loaded {
-    match door.entries() {
-        Ok(entries) => read_all(entries),
-        Err(error) => Loaded {
-            trouble: Some(error),
-            ..Loaded::default()
-        },
+    let (entries, trouble) = door.entries();
+    Loaded {
+        trouble,
+        ..read_all(entries)
     }
 }
 
@@ -91,7 +89,7 @@ pub fn read_all(entries: Vec<(String, String)>) -> Loaded {
         let home = home(&key, &text);
         match read(home, &text) {
             Ok(event) => {
-                if home != event.key() {
+                if home.strip_prefix(EVENTS).and_then(|name| name.parse().ok()) != Some(event.id) {
                     loaded.misplaced.push(key);
                 }
                 loaded.ledger.events.push(event);

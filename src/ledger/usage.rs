@@ -29,10 +29,11 @@ impl Usage {
     /// If the store cannot be used at all.
     pub fn of(door: &dyn Door) -> Result<Self, DoorError> {
         let mut usage = Self::default();
-        for (key, text) in door.entries()? {
+        let (entries, trouble) = door.entries();
+        for (key, text) in entries {
             usage.add(&key, &text);
         }
-        Ok(usage)
+        trouble.map_or(Ok(usage), Err)
     }
 
     /// Adds one entry.

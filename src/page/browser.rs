@@ -2,7 +2,8 @@
 //! page.
 
 use gloo_storage::{LocalStorage, Storage};
-use js_sys::Object;
+use js_sys::{Array, Function, Reflect};
+use wasm_bindgen::prelude::*;
 
 use super::dom;
 use crate::store::{Door, DoorError, Memory, PREFIX};
@@ -38,15 +39,41 @@ impl Door for Local {
     }
 
     fn keys(&self) -> Result<Vec<String>, DoorError> {
-        let keys = dom::texts(&Object::keys(&LocalStorage::raw()));
+        let keys = dom::texts(&own_keys(&LocalStorage::raw())?);
         Ok(keys.into_iter().filter(|key| key.starts_with(PREFIX)).collect())
     }
 
-    fn entries(&self) -> Result<Vec<(String, String)>, DoorError> {
+    /// Thousands of entries cross into the module as two texts.
+    fn entries(&self) -> (Vec<(String, String)>, Option<DoorError>) {
         let storage = LocalStorage::raw();
-        let keys = dom::texts(&Object::keys(&storage));
-        let texts = dom::texts(&Object::values(&storage));
-        let entries = keys.into_iter().zip(texts);
-        Ok(entries.filter(|(key, _)| key.starts_with(PREFIX)).collect())
+        let lists = own_keys(&storage).and_then(|keys| Ok((get_each(&storage, &keys)?, keys)));
+        let (texts, keys) = match lists {
+            Ok(lists) => lists,
+            Err(error) => return (Vec::new(), Some(error)),
+        };
+        let entries = dom::texts(&keys).into_iter().zip(dom::texts(&texts));
+        (entries.filter(|(key, _)| key.starts_with(PREFIX)).collect(), None)
     }
+}
+
+fn own_keys(storage: &web_sys::Storage) -> Result<Array, DoorError> {
+    let keys = Reflect::own_keys(storage).map_err(|_| DoorError::Blocked)?;
+    Ok(keys.unchecked_into())
+}
+
+#[wasm_bindgen]
+extern "C" {
+    /// A list, as far as it calls a function with each of its parts without asking this module.
+    type Parts;
+
+    #[wasm_bindgen(method, catch)]
+    fn map(this: &Parts, call: &Function) -> Result<Array, JsValue>;
+}
+
+/// The texts under some keys.
+fn get_each(storage: &web_sys::Storage, keys: &Array) -> Result<Array, DoorError> {
+    let get = Reflect::get(storage, &"getItem".into()).map_err(|_| DoorError::Blocked)?;
+    let get: &Function = get.unchecked_ref();
+    let parts: &Parts = keys.unchecked_ref();
+    parts.map(&get.bind0(storage)).map_err(|_| DoorError::Blocked)
 }

@@ -89,7 +89,7 @@ pub fn pressed(event: &Event) -> Option<Element> {
 }
 
 /// What stands between texts that cross into the module together: one crossing takes far less time than thousands.
-const BETWEEN: &str = "\0";
+const BETWEEN: char = '\0';
 
 #[wasm_bindgen]
 extern "C" {
@@ -103,8 +103,8 @@ extern "C" {
 /// The texts of a list.
 pub fn texts(list: &Array) -> Vec<String> {
     let count = list.length() as usize;
-    let joined = String::from(list.join(BETWEEN));
-    let texts: Vec<String> = joined.split('\0').map(str::to_owned).collect();
+    let joined = String::from(list.join(BETWEEN.encode_utf8(&mut [0])));
+    let texts: Vec<String> = joined.split(BETWEEN).map(str::to_owned).collect();
     match texts.len() == count {
         true => texts,
         // One of them holds what should stand between, or there is none.

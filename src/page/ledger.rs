@@ -42,9 +42,9 @@ struct Unkept {
     in_mirror: bool,
 }
 
-/// Reads the ledger, brings the bottles of the simple store into it, folds the shelf, and listens.
-pub fn start(app: &Rc<App>) {
-    *app.ledger.all.borrow_mut() = ledger::load_all(&*app.door).ledger;
+/// Reads the ledger from the store's entries, brings the bottles of the simple store into it, folds the shelf, and listens.
+pub fn start(app: &Rc<App>, entries: Vec<(String, String)>) {
+    *app.ledger.all.borrow_mut() = ledger::read_all(entries).ledger;
     bring_over(app);
     fold(app);
     let pressed = {

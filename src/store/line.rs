@@ -1,11 +1,14 @@
 //! A line that tells whether it is whole: `FORMAT CHECKSUM JSON`, the checksum (CRC-32, ISO 3309) over the JSON's bytes.
 
-use crc::{CRC_32_ISO_HDLC, Crc};
+use std::sync::LazyLock;
+
+use crc::{CRC_32_ISO_HDLC, Crc, Table};
 
 use super::RecordError;
 
-/// With a table, since a ledger of ten years is ten thousand lines to check at once.
-const CHECKSUM: Crc<u32> = Crc::<u32>::new(&CRC_32_ISO_HDLC);
+/// With tables for sixteen bytes at a time, since a ledger of ten years is ten thousand lines to check at once; made when they
+/// are first needed, since they would be the largest part of the page.
+static CHECKSUM: LazyLock<Crc<u32, Table<16>>> = LazyLock::new(|| Crc::<u32, Table<16>>::new(&CRC_32_ISO_HDLC));
 
 /// The line for a JSON text of that format.
 pub(crate) fn seal(format: u32, json: &str) -> String {

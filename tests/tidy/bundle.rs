@@ -7,8 +7,8 @@ use flate2::write::GzEncoder;
 
 use super::{none, top, walk};
 
-/// Most bytes of the page's wasm after gzip: 200 kB for the sink, and 40 kB since the ledger of the bottles came in, which Mix
-/// draws from.
+/// Most bytes of the page's wasm after gzip: 200,000 for the sink; since the ledger came in, which Mix draws from, 40,000 more for
+/// its events, their fold and merge, their mirror and their copies.
 const WASM: usize = 240_000;
 /// Most bytes of all files of a first visit after gzip.
 const ALL: usize = 300_000;

@@ -1,9 +1,11 @@
 //! What written values may be: each is taken from its object and checked. Something harmless stands for what is wrong.
 
+use std::cell::RefCell;
+
 use crate::kit::container;
 use crate::ledger::description::Thousandths;
 use crate::ledger::id::{BottleId, EventId, Moment};
-use crate::quantity::{Area, Bounds, Day, Dilution, MassDensity, Span, Temperature, Volume, bounds};
+use crate::quantity::{Area, Bounds, Day, Dilution, DilutionError, MassDensity, Span, Temperature, Volume, bounds};
 use crate::store::reading::{Fields, short};
 
 /// A thousand litres: no bottle, bath or draw at a sink has more.
@@ -12,6 +14,8 @@ const MOST_MICROLITRES: i64 = 1_000_000_000;
 const LONGEST_NAME: usize = 200;
 /// Longest note, in characters.
 const LONGEST_TEXT: usize = 4_000;
+/// As many dilutions are remembered.
+const LAST_DILUTIONS: usize = 8;
 /// Most parts of one event: bottles mixed, containers filled, times of a data sheet.
 const MOST_PARTS: usize = 40;
 
@@ -36,6 +40,11 @@ const STRENGTH: Bounds = Bounds {
     most: 10.0,
     why: "as tests show it",
 };
+
+thread_local! {
+    /// The dilutions that were read last, by their text: a ledger says few of them, thousands of times each.
+    static LAST: RefCell<Vec<(String, Dilution)>> = const { RefCell::new(Vec::new()) };
+}
 
 pub(super) fn event_id(of: &mut Fields, name: &str) -> EventId {
     let id = of.word(name).parse();
@@ -197,10 +206,20 @@ pub(super) fn dilutions_if(of: &mut Fields, name: &str) -> Vec<Dilution> {
 }
 
 fn dilution(of: &mut Fields, text: &str) -> Option<Dilution> {
-    let dilution = if text == "undiluted" { "stock" } else { text }.parse();
-    dilution
-        .map_err(|error: crate::quantity::DilutionError| of.wrong(error.to_string()))
-        .ok()
+    let known = LAST.with_borrow(|last| {
+        let found = last.iter().find(|(said, _)| said == text);
+        found.map(|(_, dilution)| dilution.clone())
+    });
+    if known.is_some() {
+        return known;
+    }
+    let read: Result<Dilution, DilutionError> = if text == "undiluted" { "stock" } else { text }.parse();
+    let dilution = read.map_err(|error| of.wrong(error.to_string())).ok()?;
+    LAST.with_borrow_mut(|last| {
+        last.truncate(LAST_DILUTIONS - 1);
+        last.insert(0, (text.to_owned(), dilution.clone()));
+    });
+    Some(dilution)
 }
 
 /// As many parts as one event may have.
