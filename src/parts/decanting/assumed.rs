@@ -17,13 +17,13 @@ pub fn assumptions(form: &mut Form, class: Class, told: &mut Vec<Item>) -> Assum
     let agent = Substance::HYDROQUINONE.molar_mass();
     let sulfite = Substance::SULFITE.molar_mass();
     let per_litre = |grams: Option<f64>, molar: f64| grams.map(|grams| given(grams / molar));
-    let (typed_agent, typed_sulfite) = (form.read(&fields::AGENT), form.read(&fields::SULFITE));
-    let uptake = form.read(&fields::UPTAKE).map_or(of_class.uptake, given);
+    let (typed_agent, typed_sulfite) = (form.read(&fields::shelf::AGENT), form.read(&fields::shelf::SULFITE));
+    let uptake = form.read(&fields::shelf::UPTAKE).map_or(of_class.uptake, given);
     let pressure = form
-        .read(&fields::PRESSURE)
+        .read(&fields::shelf::PRESSURE)
         .map_or(of_class.pressure, |hectopascals| given(hectopascals * 100.0));
     let humidity = form
-        .read(&fields::HUMIDITY)
+        .read(&fields::shelf::HUMIDITY)
         .map_or(of_class.humidity, |percent| given(percent / 100.0));
     let all = Assumptions {
         pressure,
