@@ -48,9 +48,11 @@ lint: wasm
 	@echo '== Clippy, for this machine and for the page'
 	@cargo clippy --all-targets -- -D warnings
 	@cargo clippy --target wasm32-unknown-unknown --lib --test page -- -D warnings
+	@cargo clippy --target wasm32-unknown-unknown --lib --features annex -- -D warnings
 	@echo '== Documentation, for this machine and for the page'
 	@RUSTDOCFLAGS='-D warnings' cargo doc --quiet --no-deps
 	@RUSTDOCFLAGS='-D warnings' cargo doc --quiet --no-deps --target wasm32-unknown-unknown
+	@RUSTDOCFLAGS='-D warnings' cargo doc --quiet --no-deps --target wasm32-unknown-unknown --features annex
 
 check:
 	@echo '== Tests on this machine, then of dist/ in Chromium'

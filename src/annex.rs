@@ -8,7 +8,7 @@ use wasm_bindgen::prelude::*;
 
 use crate::calculators::{self, Answer, Calculator};
 use crate::darkroom::Darkroom;
-use crate::fields::Named;
+use crate::fields::{self, Named};
 use crate::kit::Kit;
 use crate::ledger::{Event, EventId, Shelf};
 use crate::parts::{self, Judged};
@@ -114,8 +114,10 @@ pub fn record(id: &str) -> Result<JsValue, JsValue> {
             .find(|judged| judged.bottle.id == bottle.id);
         let judged = judged.unwrap_or(Judged { bottle, verdict: None });
         let mut all = vec![view::standing(bottle, shelf, units)];
-        all.extend(ahead(darkroom, id));
+        let mut ahead = ahead(darkroom, id).into_iter();
+        all.extend(ahead.next());
         all.push(view::life_record(&shelf.life_record(id, units)));
+        all.extend(ahead);
         Some(Shown {
             faults: Vec::new(),
             head: view::record_head(&judged, units),
@@ -135,11 +137,15 @@ pub fn words(event: &str) -> Option<String> {
     })?
 }
 
+/// What of keeping's sheet a record leaves to the calculator itself.
+const NOT_IN_A_RECORD: [&str; 3] = ["The bottle", "Nobody measured this", "Take care"];
+
 /// What keeping says of a bottle: what to do, the three voices, and what lies ahead.
 fn ahead(darkroom: &Darkroom, id: &str) -> Vec<Block> {
-    let named = Named::from([("bottle".to_owned(), id.to_owned())]);
-    let answer = calculators::calculate("keeping", &named, darkroom);
-    answer.map(|answer| view::parts(&answer)).unwrap_or_default()
+    let answer = calculators::calculate("keeping", &fields::only("bottle", id), darkroom);
+    let mut parts = answer.map(|answer| view::parts(&answer)).unwrap_or_default();
+    parts.retain(|part| !NOT_IN_A_RECORD.contains(&part.heading.as_str()));
+    parts
 }
 
 fn calculator(name: &str) -> Option<&'static Calculator> {

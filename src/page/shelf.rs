@@ -130,8 +130,19 @@ fn on_click(app: &Rc<App>, event: &Event) {
         }
     } else if button.has_attribute("data-change-bottle") {
         edit(app);
+    } else if button.has_attribute("data-to-keeping") {
+        to_keeping(app);
     } else if button.has_attribute("data-mixed") {
         write_mix(app);
+    }
+}
+
+/// The same bottle in the calculator, where every assumption can be changed.
+fn to_keeping(app: &Rc<App>) {
+    let Some(bottle) = in_record(app) else { return };
+    if let Some(select) = forms::control(&app.document, "keeping", "bottle") {
+        dom::set_value(&select, bottle.as_str());
+        rooms::go("keeping");
     }
 }
 
