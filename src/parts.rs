@@ -5,8 +5,8 @@ mod bath;
 mod buying;
 mod capacity;
 mod care;
-mod judged;
 mod holding;
+mod judged;
 mod judging;
 mod measuring;
 mod outlook;
@@ -17,6 +17,7 @@ mod picked;
 mod slips;
 mod spending;
 mod timing;
+mod trust;
 mod vessel;
 mod voices;
 
@@ -32,9 +33,9 @@ pub use decanting::{Decanting, decanting};
 pub use holding::{
     drawn as vessel_drawn, headspace, record as vessel_record, reserves, unmeasured as vessel_unmeasured,
 };
-pub use judged::{ELSEWHERE, Judged, Record, bottles};
+pub use judged::{Judged, bottles};
 pub use judging::{Judging, Use};
-pub use lives::{keeps, keeps_assumed, passes, trusted};
+pub use lives::{keeps, keeps_assumed};
 pub use measuring::{Conditions, mark_part, measure, pictures, way_items};
 pub use money::{money, show_money};
 pub use outlook::{ahead as look_ahead_items, dates_ahead, look_ahead, unstated};

@@ -50,9 +50,9 @@ impl Shelf {
 
     fn life_in(&self, last: &Bottle, until: Option<Day>, elsewhere: Climate) -> Option<ContentLife> {
         let mut stood_in = vec![(last, until)];
-        // A bottle is always begun after the one that it was decanted from, so this ends.
-        while let Some((bottle, _)) = stood_in.last().copied().filter(|(bottle, _)| bottle.decanted) {
-            stood_in.push((self.bottle(bottle.from.first()?.bottle.as_str())?, Some(bottle.since)));
+        while let Some((bottle, until)) = stood_in.last().copied().filter(|(bottle, _)| bottle.decanted) {
+            let poured = until.map_or(bottle.since, |until| until.min(bottle.since));
+            stood_in.push((self.decanted_from(bottle)?, Some(poured)));
         }
         let mut life = ContentLife {
             containers: Vec::new(),

@@ -284,27 +284,11 @@ impl Shelf {
             .collect()
     }
 
-    /// The life of a bottle's content with the bottles that it stood in, first to last: what was decanted goes on from the bottle
-    /// that it came from.
-    pub fn content_life(&self, id: &str) -> Vec<(&Bottle, Segment)> {
-        let mut life = Vec::new();
-        let mut next = self.bottle(id);
-        let mut until = None;
-        while let Some(bottle) = next {
-            let own = bottle.life.iter().rev().filter_map(|segment| {
-                let to = until.map_or(segment.to, |until| segment.to.min(until));
-                (segment.from < to).then_some((bottle, Segment { to, ..*segment }))
-            });
-            life.extend(own);
-            // A bottle is always begun after the one that it was decanted from, so this ends.
-            next = match (bottle.decanted, bottle.from.first()) {
-                (true, Some(source)) => self.bottle(source.bottle.as_str()),
-                _ => None,
-            };
-            until = Some(bottle.since);
-        }
-        life.reverse();
-        life
+    /// The bottle that the whole content of this one was poured from, if it was decanted. One is always begun after the other, so
+    /// that going back ends.
+    pub fn decanted_from(&self, bottle: &Bottle) -> Option<&Bottle> {
+        let source = bottle.from.first().filter(|_| bottle.decanted)?;
+        self.bottle(source.bottle.as_str())
     }
 }
 

@@ -1,6 +1,7 @@
 //! Buying: what is used and what is on offer, as the form and the shelf tell it; what each size comes to, and when to order.
 
-use super::{Picked, keeps, keeps_assumed, money, period, show_money, trusted};
+use super::trust::trusted;
+use super::{Picked, keeps, keeps_assumed, money, period, show_money};
 use crate::darkroom::Darkroom;
 use crate::fields::{self, Form};
 use crate::keeping::{
@@ -65,7 +66,9 @@ impl Buying {
                 share,
                 ..Trusted::STATED
             },
-            None => trusted(&bottles, &assumptions, darkroom, climate),
+            None => picked.bottle.map_or(Trusted::STATED, |bottle| {
+                trusted(&darkroom.shelf, bottle, &assumptions, climate)
+            }),
         };
 
         let drawn = |bottle: &&crate::ledger::Bottle| bottle.draws.iter().map(|draw| draw.volume).sum::<Volume>();

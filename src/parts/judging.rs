@@ -1,22 +1,19 @@
 //! What a bottle is judged by, read from the form and from the shelf: stated lives, tests, limits, pace of use, light.
 
-use super::vessel::{Vessel, known};
+use super::trust::Grounds;
+use super::vessel::{ELSEWHERE, Vessel, known};
 use crate::darkroom::Darkroom;
 use crate::development::Parameter;
 use crate::fields::{self, Field, Form, Kind};
-use crate::keeping::{Lean, Limits, Lives, LivesError, Pace, SheetLives, Tested, Trusted, share_used};
-use crate::kit::{Climate, Colour, Light};
-use crate::ledger::{self, Opened, TestKind, TestResult};
-use crate::quantity::{Temperature, Volume};
+use crate::keeping::{Limits, Lives, LivesError, Pace, SheetLives, Tested};
+use crate::kit::{Colour, Light};
+use crate::ledger::Opened;
+use crate::quantity::Volume;
 
-/// What a bottle is judged by, but for its life.
+/// What a bottle is judged by, but for its life, and how it is used.
 pub struct Judging {
-    /// Its tests.
-    pub tests: Vec<Tested>,
-    /// How far its product is trusted.
-    pub trusted: Trusted,
-    /// From where on a voice asks.
-    pub limits: Limits,
+    /// Its tests, how far its product is trusted, and from where on a voice asks.
+    pub grounds: Grounds,
     /// How it is used.
     pub use_of_it: Use,
     /// How light its place is, as far as that is known.
@@ -41,9 +38,6 @@ pub enum Use {
     Unread,
 }
 
-/// From this strength on, of 1 for fresh, a measured test counts as passed: a tenth less changes contrast by less than a
-/// hand process repeats (common practice, no source).
-const PASSES: f64 = 0.9;
 /// How many draws at random a pace weighs that the user states (an assumption).
 const STATED_WEIGHS: usize = 8;
 /// A usual draw where nobody says (an assumption).
@@ -61,18 +55,19 @@ impl Judging {
         if let Some(per_ten) = form.read(&fields::PER_TEN) {
             vessel.assumptions.per_ten = known(per_ten);
         }
-        let limits = read_limits(form);
-        let mut tests: Vec<Tested> = vessel.bottle.map_or(Vec::new(), tests_of);
-        tests.extend(typed);
+        let shelf = &darkroom.shelf;
+        let elsewhere = vessel.climate.unwrap_or(ELSEWHERE);
+        let mut grounds = match vessel.bottle {
+            Some(bottle) => Grounds::on_shelf(shelf, bottle, &vessel.assumptions, elsewhere),
+            None => Grounds::nothing(),
+        };
+        grounds.tests.extend(typed);
+        grounds.limits = read_limits(form);
         let on_record = vessel.bottle.filter(|_| vessel.is_on_record());
         let place = on_record.and_then(|bottle| bottle.now.place);
-        let note = place.and_then(|place| darkroom.shelf.places[place].on(darkroom.today()));
+        let note = place.and_then(|place| shelf.places[place].on(darkroom.today()));
         Self {
-            tests,
-            trusted: vessel
-                .bottle
-                .map_or(Trusted::STATED, |bottle| trusted(bottle, vessel, darkroom)),
-            limits,
+            grounds,
             use_of_it,
             light: match on_record {
                 Some(_) => note.and_then(|note| note.light),
@@ -192,49 +187,4 @@ fn read_limits(form: &mut Form) -> Limits {
 /// What is typed, in this scale, or else what is assumed.
 fn own<K: Kind<Value = f64>>(form: &mut Form, field: &Field<K>, scale: f64, assumed: Parameter) -> Parameter {
     form.read(field).map_or(assumed, |value| known(value * scale))
-}
-
-/// The tests of a bottle's content; those of what a wash left in film are none.
-fn tests_of(bottle: &ledger::Bottle) -> Vec<Tested> {
-    let tests = bottle
-        .tests
-        .iter()
-        .filter(|test| test.test != TestKind::ResidualThiosulfate);
-    tests
-        .map(|test| Tested {
-            day: test.day,
-            passed: match test.result {
-                TestResult::Passed => true,
-                TestResult::Failed => false,
-                TestResult::Strength { strength, .. } => strength.number() >= PASSES,
-            },
-        })
-        .collect()
-}
-
-/// From the tests of all bottles of the product: how much of their stated life they had used when they passed or failed.
-fn trusted(bottle: &ledger::Bottle, vessel: &Vessel, darkroom: &Darkroom) -> Trusted {
-    let elsewhere = vessel
-        .climate
-        .unwrap_or(Climate::Steady(Temperature::from_celsius(20.0)));
-    let (mut passed, mut failed) = (Vec::new(), Vec::new());
-    let label = &bottle.is.label;
-    let shelf = &darkroom.shelf;
-    let same = |other: &&ledger::Bottle| {
-        other.is.label.product == label.product && other.is.label.class == label.class && !other.tests.is_empty()
-    };
-    for other in shelf.bottles.iter().filter(same) {
-        let Some(record) = shelf.life(other.id.as_str(), elsewhere) else {
-            continue;
-        };
-        let Ok(life) = record.life() else { continue };
-        for test in tests_of(other) {
-            let until = life.until(test.day);
-            if let Some(share) = share_used(&until, &vessel.assumptions, &Lean::USUAL, None) {
-                let into = if test.passed { &mut passed } else { &mut failed };
-                into.push(share);
-            }
-        }
-    }
-    Trusted::from_tests(&passed, &failed)
 }

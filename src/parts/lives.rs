@@ -1,12 +1,9 @@
-//! How long a product keeps and how far it is trusted: by the form, by its label, by its tests on the shelf, by its class.
+//! How long a product keeps: by the form, by its label, by its class.
 
 use super::{Picked, assumption_of};
 use crate::chemistry::Class;
-use crate::darkroom::Darkroom;
 use crate::fields::{self, Form};
-use crate::keeping::{Assumptions, Limits, Lives, LivesError, SheetLives, Trusted, stated};
-use crate::kit::Climate;
-use crate::ledger::{self, TestKind, TestResult};
+use crate::keeping::{Assumptions, Lives, LivesError, SheetLives};
 use crate::quantity::read;
 use crate::sheet::{Figure, Item};
 
@@ -66,36 +63,4 @@ pub fn keeps_assumed(form: &Form, assumptions: &Assumptions) -> Vec<Item> {
     let figure = Figure::number("assumed_per_ten", "Ages faster by, for 10 °C", factor.value, 2, units);
     items.extend(super::assumption(figure, factor, "per_ten", units));
     items
-}
-
-/// To what multiple of its stated life the tests on the shelf let a product be trusted.
-pub fn trusted(
-    bottles: &[&ledger::Bottle],
-    assumptions: &Assumptions,
-    darkroom: &Darkroom,
-    climate: Climate,
-) -> Trusted {
-    let (mut passed, mut failed) = (Vec::new(), Vec::new());
-    for bottle in bottles {
-        for test in &bottle.tests {
-            let life = darkroom.shelf.life_until(bottle.id.as_str(), test.day, climate);
-            let share = life.and_then(|life| Some(stated(&life.life().ok()?, assumptions)?.value));
-            match (share, passes(test)) {
-                (Some(share), Some(true)) => passed.push(share),
-                (Some(share), Some(false)) => failed.push(share),
-                _ => {}
-            }
-        }
-    }
-    Trusted::from_tests(&passed, &failed)
-}
-
-/// Whether a test passed; `None` if it says nothing of the bottle. A strength passes where less would ask for a test.
-pub fn passes(test: &ledger::Tested) -> Option<bool> {
-    match (test.test, test.result) {
-        (TestKind::ResidualSilver | TestKind::ResidualThiosulfate, _) => None,
-        (_, TestResult::Passed) => Some(true),
-        (_, TestResult::Failed) => Some(false),
-        (_, TestResult::Strength { strength, .. }) => Some(strength.number() >= 1.0 - Limits::default().agent.value),
-    }
 }

@@ -3,7 +3,6 @@
 use super::holding::assumed;
 use super::judging::{Judging, Use};
 use super::vessel::Vessel;
-use super::voices::case;
 use crate::development::Parameter;
 use crate::keeping::{CurvePoint, Dates, Forecast, Life, Limits, Pace, Seal, State, forecast};
 use crate::quantity::{Day, Units, Volume};
@@ -22,7 +21,7 @@ pub fn look_ahead(vessel: &Vessel, judging: &Judging, life: &Life) -> Option<For
     if discarded || nothing || matches!(judging.use_of_it, Use::Unread) {
         return None;
     }
-    let case = case(vessel, judging, life);
+    let case = judging.grounds.case(life, &vessel.assumptions);
     Some(forecast(&case, judging.use_of_it.pace(), &mut Random::new(SEED)))
 }
 
@@ -128,7 +127,7 @@ pub fn unstated(vessel: &Vessel, judging: &Judging, units: Units) -> Vec<Item> {
         recent_days,
         life_since,
         air_since,
-    } = judging.limits;
+    } = judging.grounds.limits;
     items.extend([
         percent(
             "assumed_limit_agent",

@@ -1,6 +1,7 @@
 //! The bottle that a form picked, as far as the shelf and the kit know it, and where it stands.
 
 use super::assumption_of;
+use super::trust::of_product;
 use crate::chemistry::{Class, Guess};
 use crate::darkroom::Darkroom;
 use crate::development::Parameter;
@@ -69,11 +70,8 @@ impl<'a> Picked<'a> {
 
     /// The bottles of its product that the shelf knows of, gone or not.
     pub fn of_product(&self, darkroom: &'a Darkroom) -> Vec<&'a ledger::Bottle> {
-        let product = self.bottle.map(|bottle| &bottle.is.label.product);
-        let bottles = darkroom.shelf.bottles.iter();
-        bottles
-            .filter(|bottle| Some(&bottle.is.label.product) == product)
-            .collect()
+        let own = self.bottle.into_iter();
+        own.flat_map(|bottle| of_product(&darkroom.shelf, bottle)).collect()
     }
 
     /// How its product is drawn; `None` where it never was.

@@ -196,7 +196,7 @@ impl<'a> Vessel<'a> {
 
     fn take_record(&mut self, bottle: &ledger::Bottle, darkroom: &Darkroom) {
         // Where the field is at fault a room is as warm as any.
-        let elsewhere = self.climate.unwrap_or(Climate::Steady(Temperature::from_celsius(ROOM)));
+        let elsewhere = self.climate.unwrap_or(ELSEWHERE);
         let Some(record) = darkroom.shelf.life(bottle.id.as_str(), elsewhere) else {
             return;
         };
@@ -309,8 +309,8 @@ impl<'a> Vessel<'a> {
     }
 }
 
-/// Degrees Celsius of a room of which nothing is known.
-const ROOM: f64 = 20.0;
+/// How warm a place is of which nobody noted it (an assumption: a room).
+pub(super) const ELSEWHERE: Climate = Climate::Steady(Temperature::from_celsius(20.0));
 /// Degrees Celsius of the water that a bath is mixed with; warmer water brings less oxygen.
 const MIXED_AT: f64 = 20.0;
 

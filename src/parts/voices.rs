@@ -4,7 +4,7 @@ use super::airing::{bounds, share};
 use super::judging::Judging;
 use super::vessel::Vessel;
 use crate::chemistry::Class;
-use crate::keeping::{Case, Exposure, Life, Lives, Ranged, Reason, Seal, State, Verdict, Voice, judge};
+use crate::keeping::{Exposure, Life, Lives, Ranged, Reason, Seal, State, Verdict, Voice};
 use crate::kit::{Climate, Colour, Light, Treatment, Warmth};
 use crate::quantity::{Day, Temperature, Units, Volume};
 use crate::sheet::{Figure, Item};
@@ -14,18 +14,7 @@ const MUCH_AIR: f64 = 0.25;
 
 /// The verdict on a bottle in its usual life.
 pub fn verdict(vessel: &Vessel, judging: &Judging, life: &Life) -> Verdict {
-    judge(&case(vessel, judging, life))
-}
-
-/// What is judged.
-pub(super) fn case<'a>(vessel: &'a Vessel, judging: &'a Judging, life: &'a Life<'a>) -> Case<'a> {
-    Case {
-        life,
-        assumptions: &vessel.assumptions,
-        tests: &judging.tests,
-        trusted: judging.trusted,
-        limits: &judging.limits,
-    }
+    judging.grounds.verdict(life, &vessel.assumptions)
 }
 
 /// The state and who says so, as a title.
@@ -128,10 +117,13 @@ pub fn air_voice(verdict: &Verdict, air: &Ranged<Exposure>, judging: &Judging, u
         items.extend(figure.map(Item::Figure));
     }
     let limits = [
-        (agent.is_some(), limits_of(judging.limits.agent.value, "agent", units)),
+        (
+            agent.is_some(),
+            limits_of(judging.grounds.limits.agent.value, "agent", units),
+        ),
         (
             sulfite.is_some(),
-            limits_of(judging.limits.sulfite.value, "preservative", units),
+            limits_of(judging.grounds.limits.sulfite.value, "preservative", units),
         ),
     ];
     let limits: Vec<String> = limits
@@ -191,13 +183,14 @@ pub fn sheet_voice(vessel: &Vessel, life: &Life, verdict: &Verdict, units: Units
 pub fn tests_voice(judging: &Judging, verdict: &Verdict, today: Day, units: Units) -> Vec<Item> {
     let mut items = sentences(verdict, Voice::Tests, false, units);
     let last = judging
+        .grounds
         .tests
         .iter()
         .map(|test| test.day)
         .filter(|day| *day <= today)
         .max();
     items.extend(last.map(|day| Item::Figure(Figure::day("last_test", "Last test", day, today))));
-    let trusted = judging.trusted;
+    let trusted = judging.grounds.trusted;
     let figures = [
         (
             "longest_passed",
@@ -297,8 +290,8 @@ fn limits_of(share: f64, what: &str, units: Units) -> String {
 }
 
 fn proof(judging: &Judging, units: Units) -> String {
-    let last = judging.tests.iter().map(|test| test.day).max();
-    let days = judging.limits.recent_days.value;
+    let last = judging.grounds.tests.iter().map(|test| test.day).max();
+    let days = judging.grounds.limits.recent_days.value;
     match last {
         Some(day) => format!(
             "Use it. The test proves it until {} at the most ({}).",

@@ -8,7 +8,6 @@ use meniscus::darkroom::Darkroom;
 use meniscus::entries::{self, Entry, Newcomer};
 use meniscus::fields::Named;
 use meniscus::kit::{Balance, House, Instrument, Kept, Kit, Tank};
-use meniscus::ledger::{Event, Shelf};
 use meniscus::quantity::Units;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
@@ -38,9 +37,6 @@ pub struct Case {
     /// What happened to the bottles of the shelf: events as they are kept, without their names and moments, in order.
     #[serde(default)]
     pub events: Vec<toml::Table>,
-    /// The same as they are written, whole.
-    #[serde(default)]
-    pub written: Vec<String>,
     #[serde(default)]
     pub figures: Vec<Expected>,
     /// Sentences, or parts of them, that the sheet must say.
@@ -97,14 +93,6 @@ impl Case {
 
     /// The darkroom that the case asks for.
     pub fn darkroom(&self) -> Darkroom {
-        let read =
-            |text: &String| Event::from_text(text).unwrap_or_else(|error| panic!("{}: {error}: {text}", self.name));
-        if !self.written.is_empty() {
-            return Darkroom {
-                kit: self.kit(),
-                shelf: Shelf::fold(self.written.iter().map(read).collect(), darkroom::today()),
-            };
-        }
         let events = self
             .events
             .iter()

@@ -317,7 +317,8 @@ fn long_chains_hold() {
     let shelf = Shelf::fold(events, day("2026-03-02"));
     assert_eq!(shelf.bottles.len(), n + 1);
     assert_eq!(left(&shelf, &name(n)), Some(1000));
-    assert_eq!(shelf.content_life(&name(n)).len(), 1);
+    let back = std::iter::successors(shelf.bottle(&name(n)), |bottle| shelf.decanted_from(bottle));
+    assert_eq!(back.count(), n + 1);
     assert_eq!(shelf.problems.len(), n);
 }
 

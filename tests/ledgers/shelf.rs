@@ -172,16 +172,13 @@ fn what_was_decanted_goes_on_with_its_life() {
     assert_eq!(d.is.price, None);
     assert_eq!(d.opened, Opened::On(day("2026-03-05")));
     assert_eq!(d.now.place, Some(0));
-    let life: Vec<_> = shelf
-        .content_life("d")
-        .iter()
-        .map(|(bottle, s)| (bottle.id.to_string(), s.from, s.to))
+    let back = std::iter::successors(Some(d), |bottle| shelf.decanted_from(bottle));
+    let stood_in: Vec<_> = back
+        .map(|bottle| (bottle.id.to_string(), bottle.since - day(FIRST)))
         .collect();
-    let expected = [("a", 0, 1), ("a", 1, 2), ("b", 2, 4), ("d", 4, 100)];
-    let day = |n: i32| day(FIRST) + n;
     assert_eq!(
-        life,
-        expected.map(|(name, from, to)| (name.to_owned(), day(from), day(to)))
+        stood_in,
+        [("d", 4), ("b", 2), ("a", 0)].map(|(name, since)| (name.to_owned(), since))
     );
 }
 

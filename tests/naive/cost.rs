@@ -75,14 +75,11 @@ fn the_ledger_added_up() {
     let mut added = 0;
     for case in cases::load::<Cases>("spend").case {
         let sheet = case.answer("spend").sheet;
-        let Some(used) = sheet.figure("money_used").filter(|_| !case.written.is_empty()) else {
+        let Some(used) = sheet.figure("money_used").filter(|_| !case.events.is_empty()) else {
             continue;
         };
-        let events: Vec<serde_json::Value> = case
-            .written
-            .iter()
-            .map(|text| serde_json::from_str(text.splitn(3, ' ').nth(2).expect("a body")).expect("an event"))
-            .collect();
+        let as_json = |event| serde_json::to_value(event).expect("an event");
+        let events: Vec<serde_json::Value> = case.events.iter().map(as_json).collect();
         let microlitres = |value: &serde_json::Value| value.as_f64().expect("microlitres");
         let price = |bottle: &serde_json::Value| {
             let came = events

@@ -3,7 +3,7 @@
 use crate::keeping::{Assumptions, Case, Limits, Lives, State, Tested, Trusted, judge, stated};
 use crate::kit::Climate;
 use crate::ledger::{Bottle, Draw, Shelf, What};
-use crate::parts::passes;
+use crate::parts::trust::tests;
 use crate::quantity::{Day, Volume};
 
 /// What was spent of a product.
@@ -142,15 +142,9 @@ fn same(row: &Row, other: &Row) -> bool {
 
 /// The bottle in which its content came to the shelf.
 fn root<'a>(shelf: &'a Shelf, bottle: &'a Bottle) -> &'a Bottle {
-    let mut root = bottle;
-    // A bottle is always begun after the one that it was decanted from, so this ends.
-    while let Some(before) = root.from.first().filter(|_| root.decanted) {
-        match shelf.bottle(before.bottle.as_str()) {
-            Some(before) => root = before,
-            None => break,
-        }
-    }
-    root
+    std::iter::successors(Some(bottle), |bottle| shelf.decanted_from(bottle))
+        .last()
+        .unwrap_or(bottle)
 }
 
 fn is_mixed(shelf: &Shelf, bottle: &Bottle) -> bool {
@@ -179,11 +173,7 @@ fn saved(shelf: &Shelf, bottle: &Bottle, draws: &[&Draw], room: Climate) -> (Vol
         let life = shelf.life_until(bottle.id.as_str(), day, room)?;
         Some(stated(&life.life().ok()?, &assumptions)?.value)
     };
-    let tests: Vec<Tested> = bottle
-        .tests
-        .iter()
-        .filter_map(|test| passes(test).map(|passed| Tested { day: test.day, passed }))
-        .collect();
+    let tests = tests(shelf, bottle);
     let asked_for = |day: Day| {
         let before: Vec<Tested> = tests.iter().filter(|test| test.day < day).copied().collect();
         let Some(told) = shelf.life_until(bottle.id.as_str(), day, room) else {
