@@ -127,6 +127,13 @@ pub fn record(id: &str) -> Result<JsValue, JsValue> {
     Ok(serde_wasm_bindgen::to_value(&shown.flatten())?)
 }
 
+/// The events of the example shelf, as they are written, for a day as days since 1970.
+#[wasm_bindgen]
+pub fn example(today: i32) -> Vec<String> {
+    let events = crate::example::events(Day::from_days(today));
+    events.iter().map(Event::to_text).collect()
+}
+
 /// An event in words; nothing if it is not known.
 #[wasm_bindgen]
 pub fn words(event: &str) -> Option<String> {

@@ -10,6 +10,7 @@ use gloo_timers::callback::Timeout;
 use uuid::{NoContext, Timestamp, Uuid};
 
 use super::{App, annex, answers, clock, copies, dom, kit, mirror, shelf};
+use crate::example;
 use crate::fields::sentence;
 use crate::ledger::{self, BottleId, Event, EventId, KeepError, Ledger, Moment, Shelf, What, migrate};
 use crate::quantity::Day;
@@ -23,6 +24,8 @@ const PATIENCE: u32 = 3000;
 #[derive(Default)]
 pub struct Book {
     all: RefCell<Ledger>,
+    /// The example shelf, while it is shown: in memory only.
+    example: RefCell<Vec<Event>>,
     /// What the store did not take; tried again with every later event.
     unkept: RefCell<Vec<Unkept>>,
     /// Why it did not.
@@ -116,9 +119,39 @@ pub fn changed(app: &Rc<App>) {
     answers::show_room(app);
 }
 
+/// Lays the example shelf beside the user's own; nothing of it is kept.
+pub fn show_example(app: &Rc<App>, texts: &[String]) {
+    let events = texts.iter().filter_map(|text| Event::from_text(text).ok());
+    app.ledger.example.replace(events.collect());
+    changed(app);
+}
+
+/// Takes the example away, and all that was done to it.
+pub fn drop_example(app: &Rc<App>) {
+    app.ledger.example.borrow_mut().clear();
+    changed(app);
+}
+
+/// Whether the example is shown.
+pub fn has_example(app: &App) -> bool {
+    !app.ledger.example.borrow().is_empty()
+}
+
+/// Whether an event is about the example, and so not to be kept.
+fn is_of_example(app: &App, event: &Event) -> bool {
+    let example = app.ledger.example.borrow();
+    let undoes = match &event.what {
+        What::Corrected { event } => example.iter().any(|other| other.id == *event),
+        _ => false,
+    };
+    undoes || example::concerns_example(event)
+}
+
 /// Every event as it is written.
 pub fn texts(app: &App) -> Vec<String> {
-    app.ledger.all.borrow().events.iter().map(Event::to_text).collect()
+    let all = app.ledger.all.borrow();
+    let example = app.ledger.example.borrow();
+    all.events.iter().chain(&*example).map(Event::to_text).collect()
 }
 
 /// Everything that is known, in its one order.
@@ -246,6 +279,12 @@ fn write(app: &Rc<App>, at: Option<Moment>, day: Day, what: What) -> Option<Even
     let id = new_id(now);
     let at = at.or(id.moment())?;
     let event = Event { id, at, day, what };
+    if is_of_example(app, &event) {
+        app.ledger.example.borrow_mut().push(event);
+        changed(app);
+        say(app, "That was done to the example; nothing of it is kept.");
+        return Some(id);
+    }
     keep_again(app);
     let kept = ledger::append(&*app.door, &event);
     // As it will be read, whether or not the store took it: what is entered is never lost before one's eyes.
@@ -342,7 +381,9 @@ fn merge(app: &Rc<App>, more: Ledger) {
 
 /// The shelf of all events, today.
 fn fold(app: &App) {
-    let shelf = Shelf::fold(app.ledger.all.borrow().events.clone(), clock::today());
+    let mut events = app.ledger.all.borrow().events.clone();
+    events.extend(app.ledger.example.borrow().iter().cloned());
+    let shelf = Shelf::fold(events, clock::today());
     let mut darkroom = app.darkroom.borrow_mut();
     darkroom.kit.bottles = shelf.labels();
     darkroom.shelf = shelf;

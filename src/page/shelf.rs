@@ -70,6 +70,12 @@ pub fn show(app: &Rc<App>) {
         if let Some(none) = app.document.get_element_by_id("no-bottles") {
             dom::show(&none, darkroom.shelf.standing().next().is_none());
         }
+        let has_example = ledger::has_example(app);
+        for (id, shown) in [("example-there", has_example), ("example-offer", !has_example)] {
+            if let Some(place) = app.document.get_element_by_id(id) {
+                dom::show(&place, shown);
+            }
+        }
         if let Some(places) = app.document.get_element_by_id("places") {
             places.set_inner_html(&view::places(&darkroom.shelf).into_string());
         }
@@ -130,10 +136,21 @@ fn on_click(app: &Rc<App>, event: &Event) {
         }
     } else if button.has_attribute("data-change-bottle") {
         edit(app);
+    } else if button.has_attribute("data-example") {
+        show_example(app);
+    } else if button.has_attribute("data-example-away") {
+        ledger::drop_example(app);
     } else if button.has_attribute("data-to-keeping") {
         to_keeping(app);
     } else if button.has_attribute("data-mixed") {
         write_mix(app);
+    }
+}
+
+fn show_example(app: &Rc<App>) {
+    let today = clock::today().days();
+    if let Some(texts) = annex::call(app, "example", &[today.into()]) {
+        ledger::show_example(app, &dom::texts(&texts.into()));
     }
 }
 
