@@ -4,6 +4,9 @@
 // Milliseconds after the start in which a first visit needs the network for itself.
 const REST = 4000;
 
+// The promise of the module of the shelf, which is fetched when the shelf is first opened, once.
+let shelf;
+
 const byId = (id) => document.getElementById(id);
 
 await startModule();
@@ -27,8 +30,6 @@ async function startModule() {
   }
 }
 
-// The module of the shelf: fetched when the shelf is first opened, once.
-let shelf;
 function more() {
   shelf ??= loadShelf().catch((error) => {
     shelf = undefined;
