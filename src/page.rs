@@ -192,14 +192,18 @@ impl App {
             let key = event.dyn_ref::<StorageEvent>().and_then(StorageEvent::key);
             match key {
                 Some(key) if key.starts_with(store::EVENTS) => ledger::take_entry(&app, key),
-                Some(key) if !key.starts_with(store::KIT) => {}
-                _ => app.reload(),
+                Some(key) if key.starts_with(store::KIT) => app.reload(),
+                Some(_) => {}
+                None => {
+                    app.reload();
+                    ledger::take_all(&app);
+                }
             }
         });
         self.own(listener);
     }
 
-    /// Reads the store anew and shows what has changed.
+    /// Reads the kit anew and shows what has changed.
     fn reload(self: &Rc<Self>) {
         let mut loaded = store::load(&*self.door);
         for unkept in &*self.unkept.borrow() {
@@ -210,7 +214,8 @@ impl App {
         *self.unread.borrow_mut() = loaded.unread;
         self.darkroom.borrow_mut().kit = loaded.kit;
         ledger::bring_over(self);
-        ledger::take_all(self);
+        ledger::changed(self);
+        self.show_trouble();
     }
 
     fn own(&self, listener: EventListener) {

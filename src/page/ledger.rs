@@ -2,6 +2,8 @@
 //!
 //! All events are in memory. Every change, from here, another tab, a file or the mirror, folds the shelf anew and shows it.
 
+mod union;
+
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
@@ -14,8 +16,12 @@ use crate::example;
 use crate::fields::sentence;
 use crate::ledger::{self, BottleId, Event, EventId, KeepError, Ledger, Moment, Shelf, What, migrate};
 use crate::quantity::Day;
-use crate::store::{DoorError, EVENTS, Unread};
+use crate::store::{DoorError, Unread};
 use crate::view;
+
+pub use union::{lacks_any, unite};
+
+use union::{keys_here, mirror_has};
 
 /// Milliseconds in which the mirror should have answered; a disk takes a thousandth of that.
 const PATIENCE: u32 = 3000;
@@ -198,58 +204,6 @@ pub fn take_in(app: &Rc<App>, ledger: Ledger) -> ledger::TakenIn {
     taken
 }
 
-/// Whether the mirror, which has these keys, has what the store has not.
-pub fn lacks_any(app: &App, keys: &[String]) -> bool {
-    let here = keys_here(app);
-    keys.iter().any(|key| lacks(app, &here, key))
-}
-
-/// The mirror has these keys, and these texts if the store lacks any of them: each gets what it lacks.
-pub fn unite(app: &Rc<App>, keys: &[String], texts: Vec<String>) {
-    let here = keys_here(app);
-    let entries = keys.iter().zip(texts).filter(|(key, _)| lacks(app, &here, key));
-    let more = ledger::read_all(entries.map(|(key, text)| (key.clone(), text)).collect()).ledger;
-    if !more.is_empty() {
-        if let Some(error) = ledger::take_in(&*app.door, &more).trouble {
-            for event in &more.events {
-                if app.door.get(&event.key()) == Ok(None) {
-                    not_kept(app, event.clone(), error, true);
-                }
-            }
-        }
-        merge(app, more);
-    }
-    let mut there = keys.to_vec();
-    ledger::sort_texts(&mut there);
-    let is_there = |key: &String| there.binary_search(key).is_ok();
-    let stored = here.into_iter().filter(|key| !is_there(key));
-    let stored = stored.filter_map(|key| Some((app.door.get(&key).ok()??, key)));
-    let mut entries: Vec<_> = stored.map(|(text, key)| (key, text)).collect();
-    for unkept in &*app.ledger.unkept.borrow() {
-        let key = unkept.event.key();
-        if !is_there(&key) {
-            entries.push((key, unkept.event.to_text()));
-        }
-    }
-    if !entries.is_empty() {
-        mirror_has(app, entries, |_, _| {});
-    }
-}
-
-fn keys_here(app: &App) -> Vec<String> {
-    let mut keys = app.door.keys().unwrap_or_default();
-    keys.retain(|key| key.starts_with(EVENTS));
-    ledger::sort_texts(&mut keys);
-    keys
-}
-
-/// Whether the store lacks an entry, or has it damaged.
-fn lacks(app: &App, here: &[String], key: &String) -> bool {
-    let unread = &app.ledger.all.borrow().unread;
-    let damaged = || unread.binary_search_by(|entry| entry.key.cmp(key)).is_ok();
-    key.starts_with(EVENTS) && (here.binary_search(key).is_err() || damaged())
-}
-
 fn take_back(app: &Rc<App>, click: &web_sys::Event) {
     let named = dom::pressed(click).and_then(|button| button.get_attribute("data-take-back"));
     let Some(event) = named.and_then(|name| name.parse().ok()) else {
@@ -264,7 +218,7 @@ fn take_back(app: &Rc<App>, click: &web_sys::Event) {
 
 /// The page is seen again: another day may have begun, and while it slept, other tabs may have written.
 fn come_back(app: &Rc<App>) {
-    let known = count(app) - app.ledger.unkept.borrow().len();
+    let known = count(app).saturating_sub(app.ledger.unkept.borrow().len());
     if keys_here(app).len() != known {
         take_all(app);
     } else if app.darkroom.borrow().today() != clock::today() {
@@ -334,7 +288,10 @@ fn say(app: &App, sentence: &str) {
 }
 
 fn not_kept(app: &App, event: Event, why: DoorError, in_mirror: bool) {
-    app.ledger.unkept.borrow_mut().push(Unkept { event, in_mirror });
+    let mut unkept = app.ledger.unkept.borrow_mut();
+    if unkept.iter().all(|other| other.event.id != event.id) {
+        unkept.push(Unkept { event, in_mirror });
+    }
     app.ledger.refusal.set(Some(why));
 }
 
@@ -346,21 +303,6 @@ fn keep_again(app: &App) {
         .position(|unkept| ledger::append(&*app.door, &unkept.event).is_err());
     let kept = refused.unwrap_or(unkept.len());
     unkept.drain(..kept);
-}
-
-/// Puts entries into the mirror, and calls with whether they are there.
-fn mirror_has(app: &Rc<App>, entries: Vec<(String, String)>, then: fn(&App, bool)) {
-    let keys: Vec<String> = entries.iter().map(|(key, _)| key.clone()).collect();
-    let later = Rc::clone(app);
-    let answered = move |is_there| {
-        if is_there {
-            for unkept in &mut *later.ledger.unkept.borrow_mut() {
-                unkept.in_mirror |= keys.contains(&unkept.event.key());
-            }
-        }
-        then(&later, is_there);
-    };
-    mirror::write(app, entries, Box::new(answered));
 }
 
 /// Events as a ledger.

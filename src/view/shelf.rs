@@ -14,18 +14,18 @@ use crate::sheet::Picture;
 pub fn bottles(all: &[Judged], shelf: &Shelf, units: Units) -> Markup {
     html! {
         @for judged in all {
-            li.bottle {
+            li.bottle.thing {
                 a.to-record href={ "#record/" (judged.bottle.id) } {
                     @if let Some(picture) = drawing(judged.bottle, units) { (picture::draw(&picture)) }
                     span.what {
                         b { (judged.bottle.is.label.product) }
-                        (state(judged.state()))
+                        @if !judged.bottle.is_empty() { (state(judged.state())) }
                         @for line in facts(judged.bottle, shelf, units) { span.fact { (line) } }
                     }
                 }
                 @for reason in judged.deciding() { p.says { (voice(reason)) (reason.sentence(units)) } }
                 @if let Some(missing) = judged.bottle.missing().first() { p.says { (missing.question()) } }
-                @if let Some(draw) = judged.bottle.draws.last() {
+                @if let Some(draw) = judged.bottle.draws.last().filter(|draw| judged.bottle.left() >= Some(draw.volume)) {
                     p.actions {
                         button type="button" data-draw-again=(judged.bottle.id) {
                             "Draw " (units.volume(draw.volume)) " again"
@@ -115,6 +115,7 @@ fn state(state: State) -> Markup {
 
 fn voice(reason: &Reason) -> Markup {
     let who = match reason.voice() {
+        _ if matches!(reason, Reason::Heat { .. }) => "The warmth: ",
         Voice::Air => "The air: ",
         Voice::Sheet => "The data sheet: ",
         Voice::Tests => "Your tests: ",

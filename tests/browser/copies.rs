@@ -235,6 +235,11 @@ async fn an_old_copy_is_reminded_of_when_another_day_has_come() {
     .await;
     page.until_text("#copies", "1 entry is new since the last copy, which is 31 days old.")
         .await;
+    // At the width of WCAG 2.2 for reflow (success criterion 1.4.10).
+    let narrow = json!({ "width": 320, "height": 640, "deviceScaleFactor": 1, "mobile": false });
+    page.devtools("Emulation.setDeviceMetricsOverride", narrow).await;
+    page.picture("copies").await;
+    assert_eq!(page.axe().await, [""; 0]);
     page.quit().await;
 }
 
