@@ -99,6 +99,13 @@ pub fn bottles() -> String {
     shown.unwrap_or_default()
 }
 
+/// The places, as markup.
+#[wasm_bindgen]
+pub fn places() -> String {
+    let shown = with(|darkroom| view::place_list(&darkroom.shelf, darkroom.kit.house.units).into_string());
+    shown.unwrap_or_default()
+}
+
 /// The record of a bottle; nothing if there is no such bottle.
 ///
 /// # Errors

@@ -23,5 +23,5 @@ pub use copies::{Copies, copies, read_in, unkept, written_down};
 pub use data::{AssumptionData, Data, FigureData, data};
 pub use html::{Block, headline, parts, sheet};
 pub use notices::{Thing, dilutions, options, take_back, things, trouble, undo};
-pub use shelf::{bottles, life_record, places, record_head, standing};
+pub use shelf::{bottles, life_record, place_list, places, record_head, standing};
 pub use text::text;

@@ -6,7 +6,7 @@
 use std::fmt::Write;
 
 use meniscus::calculators::{self, Answer, calculate};
-use meniscus::entries::{self, DEEDS, Deed, Doing, Entry, Newcomer};
+use meniscus::entries::{self, DEEDS, Deed, Doing, Entry, Newcomer, PLACE_FIELDS, PLACE_FORM};
 use meniscus::fields::{AnyField, Fault, Named};
 use meniscus::kit::{Balance, House, Instrument, Kept, Kit, Tank};
 use meniscus::ledger::BottleId;
@@ -126,6 +126,14 @@ fn every_field_of_every_form() {
     for deed in &DEEDS {
         golden.check(deed.name, &deed_faults(deed));
     }
+    let place = |named: &Named| entries::read_place(named, Units::default()).err().unwrap_or_default();
+    let mut text = every_field(PLACE_FIELDS, |field, typed| {
+        let mut fields = named(&[("name", "cellar"), ("climate", "12 C")]);
+        fields.insert(field.to_owned(), typed.to_owned());
+        place(&fields)
+    });
+    text += &all_at_once(PLACE_FIELDS, place);
+    golden.check(PLACE_FORM, &text);
     golden.check("fills-that-cannot-work", &fills());
     golden.check("kits-that-cannot-be", &kits());
     golden.finish();

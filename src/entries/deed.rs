@@ -62,6 +62,7 @@ const BEADS: Field<Volumes> = Field::volume("beads", "Beads, their own volume", 
 const CONTAINERS: Field<Containers> =
     Field::new("containers", "Filled to the brim, in this order", Containers).needed();
 const PLACE: Field<Names> = Field::new("place", "Stands now in", Names).needed();
+const NAME: Field<Names> = Field::new("name", "Place", Names).needed();
 const CLIMATE: Field<Climates> = Field::new("climate", "How warm it is there", Climates);
 const LIGHT: Field<Choice<Light>> = Field::new(
     "light",
@@ -97,6 +98,11 @@ const FILMS: Field<Counts> = Field::count("films", "Film units through it", &bou
 const WHICH: Field<Names> = Field::new("which", "Which film", Names);
 const NOTE: Field<Notes> = Field::new("text", "Note", Notes).needed();
 const REASON: Field<Names> = Field::new("reason", "Why", Names);
+
+/// The form of a place, and its fields.
+pub const PLACE_FORM: &str = "place";
+/// Its fields, in the order of the form.
+pub const PLACE_FIELDS: &[&dyn AnyField] = &[&NAME, &CLIMATE, &LIGHT];
 
 /// Every form, in the order of the page.
 pub const DEEDS: [Deed; 10] = [
@@ -180,6 +186,23 @@ impl Deed {
             (Some(what), faults) if faults.is_empty() => Ok(what),
             (_, faults) => Err(faults),
         }
+    }
+}
+
+/// What is said of a place.
+///
+/// # Errors
+/// All faults, each tied to its field.
+pub fn read_place(named: &Named, units: Units) -> Result<What, Vec<Fault>> {
+    let mut form = Form::new(named, units);
+    form.refuse_unknown(PLACE_FIELDS);
+    let (place, climate, light) = (form.read(&NAME), form.read(&CLIMATE), form.read(&LIGHT));
+    if climate.is_none() && light.is_none() && !form.at_fault("climate") {
+        form.fault("climate", "say how warm it is there, or how light");
+    }
+    match (place, form.into_faults()) {
+        (Some(place), faults) if faults.is_empty() => Ok(What::PlaceNoted { place, climate, light }),
+        (_, faults) => Err(faults),
     }
 }
 

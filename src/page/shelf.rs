@@ -7,7 +7,8 @@ use web_sys::Event;
 
 use super::{App, annex, answers, clock, dom, forms, ledger, rooms};
 use crate::calculators;
-use crate::entries::{self, DEEDS, Deed, Doing, Entry, Newcomer};
+use crate::entries::{self, DEEDS, Deed, Doing, Entry, Newcomer, PLACE_FIELDS, PLACE_FORM};
+use crate::kit::Treatment;
 use crate::ledger::{Bottle, BottleId, EventId, What};
 use crate::quantity::{Day, Volume};
 use crate::view;
@@ -20,6 +21,7 @@ const RECORD: &str = "record";
 /// Listens to the shelf.
 pub fn start(app: &Rc<App>) {
     on_submit(app, Newcomer::FORM, |app| keep_bottle(&app));
+    on_submit(app, PLACE_FORM, |app| note_place(&app));
     for deed in &DEEDS {
         on_submit(app, deed.name, |app| do_deed(&app, deed));
     }
@@ -64,6 +66,7 @@ pub fn show(app: &Rc<App>) {
         let darkroom = app.darkroom.borrow();
         let units = darkroom.kit.house.units;
         forms::show_hints(&app.document, Newcomer::FORM, Newcomer::FIELDS, units);
+        forms::show_hints(&app.document, PLACE_FORM, PLACE_FIELDS, units);
         for deed in &DEEDS {
             forms::show_hints(&app.document, deed.name, deed.fields, units);
         }
@@ -87,6 +90,12 @@ pub fn show(app: &Rc<App>) {
 }
 
 fn show_bottles(app: &App) {
+    if let (Some(place), Some(places)) = (
+        app.document.get_element_by_id("place-list"),
+        annex::text(app, "places", &[]),
+    ) {
+        place.set_inner_html(&places);
+    }
     if let (Some(place), Some(bottles)) = (
         app.document.get_element_by_id("bottles"),
         annex::text(app, "bottles", &[]),
@@ -133,6 +142,11 @@ fn on_click(app: &Rc<App>, event: &Event) {
     } else if button.has_attribute("data-opened") {
         if let Some(bottle) = in_record(app) {
             write_down(app, [What::Opened { bottle }]);
+        }
+    } else if button.has_attribute("data-squeezed") {
+        if let Some(bottle) = in_record(app) {
+            let how = Treatment::Squeezed;
+            write_down(app, [What::Treated { bottle, how }]);
         }
     } else if button.has_attribute("data-change-bottle") {
         edit(app);
@@ -212,6 +226,26 @@ fn draw_again(app: &Rc<App>, id: &str) {
         })
     };
     write_down(app, again);
+}
+
+fn note_place(app: &Rc<App>) {
+    let Some(form) = forms::form(&app.document, PLACE_FORM) else {
+        return;
+    };
+    let units = app.darkroom.borrow().kit.house.units;
+    match entries::read_place(&forms::named(&form), units) {
+        Ok(what) => {
+            forms::show_faults(&app.document, PLACE_FORM, &[]);
+            if write_down(app, [what]) {
+                form.reset();
+                forms::close(&app.document, PLACE_FORM);
+            }
+        }
+        Err(faults) => {
+            forms::show_faults(&app.document, PLACE_FORM, &faults);
+            forms::focus_first(&app.document, PLACE_FORM, &faults);
+        }
+    }
 }
 
 /// Reads a form and writes down what it says, or shows all that is wrong.

@@ -5,7 +5,8 @@ use maud::{Markup, html};
 use super::html::Block;
 use super::picture;
 use crate::keeping::{Reason, State, Voice};
-use crate::ledger::{Bottle, Counts, Line, Opened, Shelf};
+use crate::kit::{Climate, Light};
+use crate::ledger::{Bottle, Counts, Line, Opened, PlaceNote, Shelf};
 use crate::parts::Judged;
 use crate::quantity::{Day, Units, Volume};
 use crate::sheet::Picture;
@@ -106,6 +107,38 @@ fn block(heading: &str, body: Markup) -> Block {
 /// The places that are known, for a list to pick from.
 pub fn places(shelf: &Shelf) -> Markup {
     html! { @for place in &shelf.places { option value=(place.name) {} } }
+}
+
+/// The places with what is known of them.
+pub fn place_list(shelf: &Shelf, units: Units) -> Markup {
+    html! {
+        @for place in &shelf.places {
+            li.thing { p { b { (place.name) } small { (place_words(place.on(shelf.today), units)) } } }
+        }
+    }
+}
+
+fn place_words(note: Option<&PlaceNote>, units: Units) -> String {
+    let climate = note.and_then(|note| note.climate);
+    let warmth = match climate {
+        None => "not known how warm".to_owned(),
+        Some(climate) => {
+            let (low, high) = climate.extremes();
+            let range = match low == high {
+                true => units.temperature(low),
+                false => format!("{} to {}", units.temperature(low), units.temperature(high)),
+            };
+            match climate {
+                Climate::Seasonal { .. } => format!("{range} by season"),
+                _ => range,
+            }
+        }
+    };
+    match note.and_then(|note| note.light) {
+        Some(Light::Dark) => format!("{warmth}, dark"),
+        Some(Light::Lit) => format!("{warmth}, lit"),
+        None => warmth,
+    }
 }
 
 fn state(state: State) -> Markup {

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use meniscus::calculators;
-use meniscus::entries::{DEEDS, Entry, Newcomer};
+use meniscus::entries::{DEEDS, Entry, Newcomer, PLACE_FIELDS, PLACE_FORM};
 use meniscus::fields::AnyField;
 use meniscus::kit::{Balance, House, Instrument, Tank};
 use meniscus::quantity::Units;
@@ -40,7 +40,8 @@ fn declared() -> Vec<(&'static str, Fields)> {
         (House::FORM, House::FIELDS),
     ];
     let deeds = DEEDS.iter().map(|deed| (deed.name, deed.fields));
-    calculators.chain(entries).chain(deeds).collect()
+    let place = (PLACE_FORM, PLACE_FIELDS);
+    calculators.chain(entries).chain(deeds).chain([place]).collect()
 }
 
 /// The page knows the calculators of the shelf by their names alone.
