@@ -170,42 +170,14 @@ proptest! {
     #[test]
     fn time(named in filled(calculators::ALL[3].fields), units in units()) { try_calculator(3, &named, units)?; }
 
-    #[test]
-    fn air(named in filled(calculators::ALL[4].fields), units in units()) { try_calculator(4, &named, units)?; }
-
-    #[test]
-    fn keeping(named in filled(calculators::ALL[5].fields), units in units()) { try_calculator(5, &named, units)?; }
-
-    #[test]
-    fn decant(named in filled(calculators::ALL[6].fields), units in units()) { try_calculator(6, &named, units)?; }
-
-    #[test]
-    fn buy(named in filled(calculators::ALL[7].fields), units in units()) { try_calculator(7, &named, units)?; }
-
-    #[test]
-    fn spend(named in filled(calculators::ALL[8].fields), units in units()) { try_calculator(8, &named, units)?; }
-
-    /// Any text in the form of a bottle that has a life behind it.
-    #[test]
-    fn a_bottle_with_a_life(at in 4..9usize, mut named in filled(calculators::ALL[4].fields), spent in filled(calculators::ALL[8].fields)) {
-        let calculator = calculators::ALL[at];
-        named.extend(spent);
-        named.insert("bottle".to_owned(), "blue-1".to_owned());
-        named.retain(|name, _| calculator.fields.iter().any(|field| field.name() == name));
-        let answer = calculator.answer(&named, &shelf::darkroom());
-        are_sentences(&answer.faults, calculator.fields)?;
-        is_sound(&answer)?;
-    }
-
     /// Fields of no form at all are told, and change nothing else.
     #[test]
-    fn unknown_fields(name in "[^a-z]{1,20}", text in text()) {
-        for calculator in calculators::ALL {
-            let with = calculator.answer(&Named::from([(name.clone(), text.clone())]), &darkroom::starter());
-            let without = calculator.answer(&Named::new(), &darkroom::starter());
-            prop_assert_eq!(&with.sheet, &without.sheet);
-            prop_assert!(with.faults[0].sentence.starts_with("There is no field of this name"));
-        }
+    fn unknown_fields(name in "[^a-z]{1,20}", text in text(), at in 0..9usize) {
+        let calculator = calculators::ALL[at];
+        let with = calculator.answer(&Named::from([(name.clone(), text.clone())]), &darkroom::starter());
+        let without = calculator.answer(&Named::new(), &darkroom::starter());
+        prop_assert_eq!(&with.sheet, &without.sheet);
+        prop_assert!(with.faults[0].sentence.starts_with("There is no field of this name"));
     }
 
     /// Whatever a Kit form takes, the calculators can use.
@@ -234,7 +206,7 @@ proptest! {
         }
         let bottle = if kit.bottles.is_empty() { "" } else { "own" };
         let darkroom = darkroom::with(kit);
-        for calculator in calculators::ALL {
+        for calculator in calculators::SINK {
             let mut named = Named::new();
             if calculator.fields.iter().any(|field| field.name() == "bottle") {
                 named.insert("bottle".to_owned(), bottle.to_owned());
@@ -243,6 +215,38 @@ proptest! {
             are_sentences(&answer.faults, calculator.fields)?;
             is_sound(&answer)?;
         }
+    }
+}
+
+proptest! {
+    // These look far ahead, so fewer of them are tried.
+    #![proptest_config(tries(50))]
+
+    #[test]
+    fn air(named in filled(calculators::ALL[4].fields), units in units()) { try_calculator(4, &named, units)?; }
+
+    #[test]
+    fn keeping(named in filled(calculators::ALL[5].fields), units in units()) { try_calculator(5, &named, units)?; }
+
+    #[test]
+    fn decant(named in filled(calculators::ALL[6].fields), units in units()) { try_calculator(6, &named, units)?; }
+
+    #[test]
+    fn buy(named in filled(calculators::ALL[7].fields), units in units()) { try_calculator(7, &named, units)?; }
+
+    #[test]
+    fn spend(named in filled(calculators::ALL[8].fields), units in units()) { try_calculator(8, &named, units)?; }
+
+    /// Any text in the form of a bottle that has a life behind it.
+    #[test]
+    fn a_bottle_with_a_life(at in 4..9usize, mut named in filled(calculators::ALL[4].fields), spent in filled(calculators::ALL[8].fields)) {
+        let calculator = calculators::ALL[at];
+        named.extend(spent);
+        named.insert("bottle".to_owned(), "blue-1".to_owned());
+        named.retain(|name, _| calculator.fields.iter().any(|field| field.name() == name));
+        let answer = calculator.answer(&named, &shelf::darkroom());
+        are_sentences(&answer.faults, calculator.fields)?;
+        is_sound(&answer)?;
     }
 }
 
