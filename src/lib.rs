@@ -22,6 +22,7 @@ pub mod fields;
 pub mod store;
 pub mod ledger;
 pub mod darkroom;
+pub mod example;
 pub mod parts;
 pub mod calculators;
 pub mod entries;
