@@ -99,6 +99,16 @@ pub fn bottles() -> String {
     shown.unwrap_or_default()
 }
 
+/// The label of a bottle, to be printed: its record's address goes into the code.
+#[wasm_bindgen]
+pub fn label(id: &str, address: &str) -> Option<String> {
+    with(|darkroom| {
+        let shelf = &darkroom.shelf;
+        let label = view::label(shelf.bottle(id)?, shelf, address, darkroom.kit.house.units);
+        Some(label.into_string())
+    })?
+}
+
 /// The places, as markup.
 #[wasm_bindgen]
 pub fn places() -> String {

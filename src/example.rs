@@ -9,7 +9,7 @@
 //! let today: Day = "2026-03-01".parse().expect("a day");
 //! let shelf = Shelf::fold(example::events(today), today);
 //! assert!(shelf.bottle("example-blue").is_some());
-//! assert_eq!(example::all_of_it(&shelf).len(), shelf.events.len());
+//! assert!(shelf.events.iter().all(example::concerns_example));
 //! ```
 
 mod table;
@@ -17,8 +17,8 @@ mod table;
 use crate::keeping::SheetLives;
 use crate::kit::{Bottle, Treatment};
 use crate::ledger::{
-    Bath, BottleId, ContainerNote, Description, Event, EventId, Filled, Moment, Opened, Portion, Price, Shelf,
-    TestResult, Thousandths, What,
+    Bath, BottleId, ContainerNote, Description, Event, EventId, Filled, Moment, Opened, Portion, Price, TestResult,
+    Thousandths, What,
 };
 use crate::quantity::{Day, Volume};
 use table::{DEEDS, Deed, Label};
@@ -57,13 +57,13 @@ pub fn is_example(bottle: &BottleId) -> bool {
     bottle.as_str().starts_with(NAMES)
 }
 
-/// Whether an event is the example's own, or names one of its bottles or places, or takes back one of its own events. What took
-/// back another event about them it cannot tell: [`all_of_it`] can.
+/// Whether an event is the example's own, or names one of its bottles or places, or takes back one of its own events. What was
+/// done to what came out of its bottles it cannot tell.
 pub fn concerns_example(event: &Event) -> bool {
     let own = |id: EventId| id.to_string().starts_with(EVENTS);
     let what = &event.what;
     own(event.id)
-        || what.needs().chain(what.begins()).any(is_example)
+        || named(what).into_iter().any(is_example)
         || match what {
             What::PlaceNoted { place, .. } => place.ends_with(PLACES),
             What::Corrected { event } => own(*event),
@@ -71,41 +71,9 @@ pub fn concerns_example(event: &Event) -> bool {
         }
 }
 
-/// The events that go when the example goes: its own, and what was done since to its bottles, to those that were filled from
-/// nothing else, and to its places. What names a bottle of the user's besides stays.
-pub fn all_of_it(shelf: &Shelf) -> Vec<EventId> {
-    // Bottles stand in the order in which they came, so that a source is settled before what was filled from it.
-    let mut gone: Vec<&BottleId> = Vec::new();
-    for bottle in &shelf.bottles {
-        let mut sources = bottle.from.iter();
-        let filled_from_it = !bottle.from.is_empty() && sources.all(|source| gone.contains(&&source.bottle));
-        if is_example(&bottle.id) || filled_from_it {
-            gone.push(&bottle.id);
-        }
-    }
-    let goes = |event: &Event| {
-        let mut names = event.what.needs().chain(event.what.begins()).peekable();
-        match names.peek() {
-            Some(_) => names.all(|name| is_example(name) || gone.contains(&name)),
-            None => concerns_example(event),
-        }
-    };
-    let root = |event| {
-        let mut root: &Event = event;
-        // As often as there are events at the most, in case they take back each other.
-        for _ in &shelf.events {
-            match root.what {
-                What::Corrected { event } => match shelf.event(event) {
-                    Some(next) => root = next,
-                    None => break,
-                },
-                _ => break,
-            }
-        }
-        root
-    };
-    let all = shelf.events.iter().filter(|event| goes(root(event)));
-    all.map(|event| event.id).collect()
+/// All bottles that it names.
+fn named(what: &What) -> Vec<&BottleId> {
+    what.needs().chain(what.begins()).collect()
 }
 
 /// `before` is the event before.

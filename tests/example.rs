@@ -4,13 +4,13 @@
 
 use meniscus::calculators::calculate;
 use meniscus::darkroom::Darkroom;
-use meniscus::example::{self, all_of_it, concerns_example, events, is_example};
+use meniscus::example::{self, concerns_example, events, is_example};
 use meniscus::fields::Named;
 use meniscus::keeping::{State, Voice};
 use meniscus::kit::Kit;
-use meniscus::ledger::{Bath, BottleId, Event, EventId, Moment, Portion, Shelf, What};
+use meniscus::ledger::{BottleId, Event, EventId, Moment, Shelf, What};
 use meniscus::parts;
-use meniscus::quantity::{Day, Units, Volume};
+use meniscus::quantity::{Day, Volume};
 
 fn day(text: &str) -> Day {
     text.parse().expect("a day")
@@ -207,7 +207,7 @@ fn it_never_stands_there_twice() {
 #[test]
 fn it_is_told_from_what_is_the_users() {
     let today = day("2026-03-01");
-    let mut all = events(today);
+    let all = events(today);
     assert!(all.iter().all(concerns_example));
     for event in &all {
         assert!(event.what.begins().chain(event.what.needs()).all(is_example));
@@ -215,107 +215,27 @@ fn it_is_told_from_what_is_the_users() {
             assert!(place.ends_with(example::PLACES), "{place}");
         }
     }
-    let own_count = all.len();
-    let bottle = |name: &str| BottleId::new(name).expect("a name");
-    let mut done = |what: What| {
-        let at = Moment::noon(today);
-        let id = EventId::new(at, all.len() as u128);
-        all.push(Event {
-            id,
+    let at = Moment::noon(today);
+    let own = BottleId::new("mine").expect("a name");
+    let done = |what: What| {
+        concerns_example(&Event {
+            id: EventId::new(at, 1),
             at,
             day: today,
             what,
-        });
-        id
+        })
     };
-    let added = events(today).into_iter().find_map(|event| match event.what {
-        What::Added { is, .. } => Some(is),
-        _ => None,
-    });
-    let is = added.expect("one came");
-    let opened = |name: &str| What::Opened { bottle: bottle(name) };
-    let mixed = |from: &[&str], into: &str| What::Mixed {
-        from: from
-            .iter()
-            .map(|name| Portion {
-                bottle: bottle(name),
-                volume: Volume::from_millilitres(10.0),
-            })
-            .collect(),
-        water: Volume::from_millilitres(500.0),
-        dilution: None,
-        into: Bath::Kept {
-            bottle: bottle(into),
-            is: is.clone(),
-        },
-    };
-    let mine = What::Added {
-        bottle: bottle("mine"),
-        is: is.clone(),
-        filled: Some(Volume::from_millilitres(300.0)),
-        opened: meniscus::ledger::Opened::Never,
-    };
-    let stays = [
-        done(mine),
-        done(opened("mine")),
-        done(mixed(&["mine", "example-blue"], "of both")),
-        done(opened("of both")),
-    ];
-    let taken_back = done(opened("example-stop"));
-    let goes = [
-        taken_back,
-        done(What::Corrected { event: taken_back }),
-        done(mixed(&["example-blue"], "of the example")),
-        done(opened("of the example")),
-    ];
-    let shelf = Shelf::fold(all.clone(), today);
-    assert_eq!(shelf.problems, []);
-    let gone = all_of_it(&shelf);
-    assert!(goes.iter().all(|id| gone.contains(id)));
-    assert!(!stays.iter().any(|id| gone.contains(id)));
-    assert_eq!(gone.len(), own_count + goes.len());
-
-    let by_itself = |name: &str| {
-        let its = all
-            .iter()
-            .filter(|event| event.what.needs().any(|id| id.as_str() == name));
-        its.map(concerns_example).collect::<Vec<_>>()
-    };
-    assert!(by_itself("example-stop").iter().all(|concerns| *concerns));
-    assert_eq!(by_itself("of both"), [false]);
-    // What names both an example's bottle and the user's concerns the example too, and stays all the same.
-    assert_eq!(by_itself("mine"), [false, true]);
-
-    // What is left afterwards: one bottle, and what was mixed from it, with a word on what is no longer there.
-    all.retain(|event| !gone.contains(&event.id));
-    let rest = Shelf::fold(all, today);
-    let left: Vec<_> = rest.bottles.iter().map(|bottle| bottle.id.as_str()).collect();
-    assert_eq!(left, ["mine", "of both"]);
-    assert_eq!(rest.bottles[0].left(), Some(Volume::from_millilitres(290.0)));
-    let sentences: Vec<_> = rest
-        .problems
-        .iter()
-        .map(|problem| problem.sentence(Units::default()))
-        .collect();
-    assert_eq!(
-        sentences,
-        ["The bottle of this event is not here; import the file of the device that it was written on."]
-    );
-}
-
-/// Corrections that take back each other belong to nobody, and the search for whose they are ends.
-#[test]
-fn a_circle_of_corrections_is_left_alone() {
-    let today = day("2026-03-01");
-    let at = Moment::noon(today);
-    let ids = [1, 2].map(|number| EventId::new(at, number));
-    let take_back = |id, event| Event {
-        id,
-        at,
-        day: today,
-        what: What::Corrected { event },
-    };
-    let circle = vec![take_back(ids[0], ids[1]), take_back(ids[1], ids[0])];
-    let shelf = Shelf::fold(circle, today);
-    assert_eq!(all_of_it(&shelf), []);
+    assert!(!done(What::Opened { bottle: own.clone() }));
+    let stop = BottleId::new("example-stop").expect("a name");
+    assert!(done(What::Opened { bottle: stop.clone() }));
+    let from = Some(stop);
+    assert!(done(What::ToppedUp {
+        bottle: own,
+        volume: Volume::from_millilitres(5.0),
+        from
+    }));
+    assert!(done(What::Corrected { event: all[0].id }));
+    assert!(!done(What::Corrected {
+        event: EventId::new(at, 2)
+    }));
 }

@@ -150,7 +150,13 @@ fn is_of_example(app: &App, event: &Event) -> bool {
         What::Corrected { event } => example.iter().any(|other| other.id == *event),
         _ => false,
     };
-    undoes || example::concerns_example(event)
+    // What came out of one of its bottles is its own too.
+    let begun = |bottle| {
+        example
+            .iter()
+            .any(|other| other.what.begins().any(|begun| begun == bottle))
+    };
+    undoes || example::concerns_example(event) || event.what.needs().any(begun)
 }
 
 /// Every event as it is written.

@@ -154,6 +154,8 @@ fn on_click(app: &Rc<App>, event: &Event) {
         show_example(app);
     } else if button.has_attribute("data-example-away") {
         ledger::drop_example(app);
+    } else if button.has_attribute("data-label") {
+        print_label(app);
     } else if button.has_attribute("data-to-keeping") {
         to_keeping(app);
     } else if button.has_attribute("data-mixed") {
@@ -166,6 +168,24 @@ fn show_example(app: &Rc<App>) {
     if let Some(texts) = annex::call(app, "example", &[today.into()]) {
         ledger::show_example(app, &dom::texts(&texts.into()));
     }
+}
+
+/// Prints the label of the bottle, and nothing else of the page.
+fn print_label(app: &App) {
+    let (Some(id), Some(window)) = (rooms::detail(RECORD), web_sys::window()) else {
+        return;
+    };
+    let address = window.location().href().unwrap_or_default();
+    let label = annex::text(app, "label", &[id.into(), address.into()]);
+    let (Some(place), Some(label), Some(body)) = (app.document.get_element_by_id("label"), label, app.document.body())
+    else {
+        return;
+    };
+    place.set_inner_html(&label);
+    body.set_class_name("labelling");
+    let printed = window.print();
+    debug_assert!(printed.is_ok());
+    body.set_class_name("");
 }
 
 /// The same bottle in the calculator, where every assumption can be changed.
