@@ -4,6 +4,7 @@ use super::error::Error;
 use super::input::{self, Input};
 use super::interval::Interval;
 use super::{Distribution, student};
+use crate::quantity::held::held;
 
 /// A value, its standard uncertainty and the budget behind it.
 #[derive(Clone, Debug, PartialEq)]
@@ -226,7 +227,7 @@ fn slope(model: &dyn Fn(&[f64]) -> f64, values: &mut [f64], place: usize, uncert
 fn step(size: f64, uncertainty: f64) -> f64 {
     let scale = size.max(uncertainty);
     if scale > 0.0 {
-        (uncertainty / 10.0).clamp(scale * 1e-7, scale * 1e-3)
+        held(uncertainty / 10.0, scale * 1e-7, scale * 1e-3)
     } else {
         1e-6
     }

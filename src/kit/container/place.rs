@@ -1,5 +1,6 @@
 //! Places where bottles stand: how warm, how light.
 
+use crate::quantity::held::held;
 use crate::quantity::turn::cosine_of;
 use crate::quantity::{Bounds, Day, Temperature};
 
@@ -131,7 +132,7 @@ impl Climate {
             Self::Between(low, high) => {
                 let (low, high) = (low.celsius(), high.celsius());
                 let share = match high > low {
-                    true => ((high - HOT) / (high - low)).clamp(0.0, 1.0),
+                    true => held((high - HOT) / (high - low), 0.0, 1.0),
                     false => f64::from(high > HOT),
                 };
                 length * share
