@@ -175,13 +175,7 @@ impl<'a> Form<'a> {
 
     /// The field's value; `None` if it is blank or at fault. A field that was not sent at all has its first content.
     pub fn read<K: Kind>(&mut self, field: &Field<K>) -> Option<K::Value> {
-        let text = self.named.get(field.name).map_or(field.initial, String::as_str).trim();
-        if text.is_empty() {
-            if field.needed {
-                self.fault(field.name, &format!("{}: something is needed here", field.label));
-            }
-            return None;
-        }
+        let text = self.text(field.name, field.initial, field.needed.then_some(field.label))?;
         match field.kind.read(text, self.units) {
             Ok(value) => Some(value),
             Err(clause) => {
@@ -189,6 +183,18 @@ impl<'a> Form<'a> {
                 None
             }
         }
+    }
+
+    /// The text in a field, `None` if it is blank; with a label, it is needed.
+    fn text(&mut self, name: &str, initial: &'static str, needed: Option<&str>) -> Option<&'a str> {
+        let text = self.named.get(name).map_or(initial, String::as_str).trim();
+        if text.is_empty() {
+            if let Some(label) = needed {
+                self.fault(name, &format!("{label}: something is needed here"));
+            }
+            return None;
+        }
+        Some(text)
     }
 
     /// Records what is wrong with a field, beyond what its own reading finds.

@@ -33,6 +33,7 @@ pub mod bounds;
 mod day;
 mod dilution;
 pub mod exact;
+pub(crate) mod held;
 mod mass;
 pub mod read;
 pub mod show;

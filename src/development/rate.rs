@@ -274,10 +274,9 @@ fn fit(points: &[Point], middle: (f64, f64), law: &Law, wanted: [bool; 2]) -> Op
             (row, point.ln_seconds - rest)
         })
         .collect();
-    let (found, covariance, residuals) = match columns[..] {
-        [a] => solve([a], &left, scatter)?,
-        [a, b] => solve([a, b], &left, scatter)?,
-        _ => solve([0, 1, 2], &left, scatter)?,
+    let (found, covariance, residuals) = match columns.len() {
+        1 | 2 => solve(&columns, &left, scatter)?,
+        _ => solve(&[0, 1, 2], &left, scatter)?,
     };
     let coefficient = |index: usize| match columns.contains(&index) {
         true => found[index],
@@ -308,21 +307,21 @@ fn fit(points: &[Point], middle: (f64, f64), law: &Law, wanted: [bool; 2]) -> Op
 type Solved = ([f64; 3], [[f64; 3]; 3], Vec<f64>);
 
 /// Least squares on the chosen columns, spread out to all three again.
-fn solve<const N: usize>(columns: [usize; N], left: &[([f64; 3], f64)], scatter: f64) -> Option<Solved> {
-    let rows: Vec<([f64; N], f64)> = left
-        .iter()
-        .map(|(row, y)| (columns.map(|column| row[column]), *y))
-        .collect();
-    let fit = line::fit_with_scatter(&rows, scatter).ok()?;
+fn solve(columns: &[usize], left: &[([f64; 3], f64)], scatter: f64) -> Option<Solved> {
+    let mut chosen = Vec::new();
+    for &column in columns {
+        chosen.push(left.iter().map(|(row, _)| row[column]).collect());
+    }
+    let fit = line::fit_columns(chosen, left.iter().map(|(_, y)| *y).collect(), scatter).ok()?;
     let mut coefficients = [0.0; 3];
     let mut covariance = [[0.0; 3]; 3];
     for (i, &to) in columns.iter().enumerate() {
-        coefficients[to] = fit.coefficients()[i];
+        coefficients[to] = fit.coefficients[i];
         for (j, &other) in columns.iter().enumerate() {
-            covariance[to][other] = fit.covariance()[i][j];
+            covariance[to][other] = fit.covariance[i][j];
         }
     }
-    Some((coefficients, covariance, fit.residuals().to_vec()))
+    Some((coefficients, covariance, fit.residuals))
 }
 
 impl fmt::Display for RateError {

@@ -115,7 +115,8 @@ impl Entry for Instrument {
                 form.fault(
                     "graduation",
                     &format!(
-                        "no scale has more than {MOST_MARKS} marks; the step must be larger, or the highest mark lower"
+                        "no scale has more than {} marks; the step must be larger, or the highest mark lower",
+                        MOST_MARKS as u32
                     ),
                 );
             }

@@ -9,6 +9,7 @@ mod world;
 
 use super::{Case, Pace, Seal, State, judge};
 use crate::quantity::Day;
+use crate::quantity::held::held;
 use crate::uncertainty::Random;
 
 use walk::{Footprint, Step, walk};
@@ -158,8 +159,8 @@ fn use_up(
 /// Shares of the content left between the steps of its use, 1 first and 0 last: a step to each draw, or, of many draws,
 /// a draw in the last step and more in those before, since the air costs most where least is left.
 fn stages(draws: f64) -> Vec<f64> {
-    let steps = draws.ceil().clamp(1.0, MOST_STEPS);
-    let bend = (draws.max(1.0).ln() / steps.max(2.0).ln()).clamp(1.0, 2.0);
+    let steps = held(draws.ceil(), 1.0, MOST_STEPS);
+    let bend = held(draws.max(1.0).ln() / steps.max(2.0).ln(), 1.0, 2.0);
     let share = |step: u32| (1.0 - f64::from(step) / steps).max(0.0).powf(bend);
     (0..=steps as u32).map(share).collect()
 }
@@ -198,7 +199,7 @@ fn quantile(values: &mut [f64], probability: f64) -> Option<f64> {
 fn far(empty: &mut [f64], asked: &mut [f64]) -> f64 {
     let end = quantile(empty, 0.95).filter(|days| days.is_finite());
     let end = end.or_else(|| quantile(asked, 0.95));
-    end.unwrap_or(HORIZON).clamp(14.0, HORIZON)
+    held(end.unwrap_or(HORIZON), 14.0, HORIZON)
 }
 
 fn curve(today: Day, far: f64, trails: &[Trail], of: impl Fn(&[Footprint], f64) -> Option<f64>) -> Vec<CurvePoint> {

@@ -3,6 +3,7 @@
 use std::fmt;
 
 use crate::kit::{Climate, Container, Treatment};
+use crate::quantity::held::held;
 use crate::quantity::{Amount, Day, Temperature, Volume};
 
 /// A stretch of a bottle's life in which nothing is done to it.
@@ -175,7 +176,11 @@ impl Stretch<'_> {
 
     /// Headspace as a share of what the container holds to the brim, 0 to 1.
     pub fn headspace_share(&self) -> f64 {
-        (self.container.headspace(self.content) / self.container.brimful).clamp(0.0, 1.0)
+        held(
+            self.container.headspace(self.content) / self.container.brimful,
+            0.0,
+            1.0,
+        )
     }
 }
 

@@ -2,6 +2,7 @@
 
 use crate::chemistry::Substance;
 use crate::development::GAS_CONSTANT;
+use crate::quantity::held::held;
 use crate::quantity::{Amount, Area, Mass, MassDensity, Temperature, Volume};
 
 /// Mole fraction of oxygen in dry air (handbook value, from memory; the US Standard Atmosphere 1976 has 0.209476,
@@ -118,7 +119,7 @@ pub(super) fn oxygen_of_dry(pressure: f64, volume: Volume, temperature: Temperat
 
 /// Oxygen that a volume of water brings along; that of water at 0 or 40 °C outside this range.
 pub(super) fn brought_by_water(volume: Volume, temperature: Temperature, pressure: f64) -> Amount {
-    let within = Temperature::from_celsius(temperature.celsius().clamp(0.0, 40.0));
+    let within = Temperature::from_celsius(held(temperature.celsius(), 0.0, 40.0));
     let mass = dissolved(within, pressure).map_or(Mass::ZERO, |density| density * volume);
     Substance::OXYGEN.amount(mass)
 }

@@ -1,6 +1,7 @@
 //! The user's own pace of use: how often and how much is drawn, and how well that is known.
 
 use super::sorted::sort;
+use crate::quantity::held::held;
 use crate::quantity::{Day, Volume};
 use crate::uncertainty::Random;
 
@@ -164,7 +165,7 @@ fn irregularity(known: &[(Day, Volume)]) -> f64 {
     }
     let variance = intervals.iter().map(|days| (days - mean).powi(2)).sum::<f64>() / (count - 1.0);
     let observed = variance / (mean * mean);
-    ((CHANCE_WEIGHS + count * observed) / (CHANCE_WEIGHS + count)).clamp(0.1, 4.0)
+    held((CHANCE_WEIGHS + count * observed) / (CHANCE_WEIGHS + count), 0.1, 4.0)
 }
 
 fn scatter(volumes: &[f64]) -> f64 {

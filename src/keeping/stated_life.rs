@@ -13,6 +13,7 @@ use crate::chemistry::{Class, Guess, TypicalLives};
 use crate::development::{Origin, Parameter};
 use crate::kit::Climate;
 use crate::quantity::Day;
+use crate::quantity::held::held;
 
 /// Stated lives at 20 °C.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -206,7 +207,7 @@ fn life_in(stretch: &Stretch, lives: &Lives, lean: &Lean, left: AirLeft) -> f64 
 /// Air above the liquid, as a share of what the container holds.
 pub(super) fn air_share(stretch: &Stretch, left: AirLeft) -> f64 {
     let (gas, air) = left.gas(stretch.treatment, stretch.container.headspace(stretch.content));
-    (gas / stretch.container.brimful).clamp(0.0, 1.0) * air
+    held(gas / stretch.container.brimful, 0.0, 1.0) * air
 }
 
 /// How much faster a life runs in a place between two days than at 20 °C: the mean of `per_ten`^((T - 20) / 10).

@@ -3,6 +3,7 @@
 
 use super::ways::one_instrument;
 use super::{Draws, InstrumentKind, Kit};
+use crate::quantity::held::held;
 use crate::quantity::{TemperatureDifference, Volume};
 
 /// A total that puts the concentrate on a mark.
@@ -85,7 +86,7 @@ fn marks_beside(now: &Draws, wanted: Volume, (least, most): (Volume, Volume)) ->
         return Vec::new();
     }
     [here.floor(), here.ceil()]
-        .map(|steps| bias + instrument.graduation * steps.clamp(lowest, highest))
+        .map(|steps| bias + instrument.graduation * held(steps, lowest, highest))
         .to_vec()
 }
 

@@ -9,7 +9,7 @@ use std::rc::Rc;
 
 use gloo_events::EventListener;
 use gloo_timers::callback::Timeout;
-use uuid::{NoContext, Timestamp, Uuid};
+use uuid::{Builder, Uuid};
 
 use super::{App, annex, answers, clock, copies, dom, kit, mirror, shelf};
 use crate::example;
@@ -341,7 +341,8 @@ fn fold(app: &App) {
 
 /// A name for what is written down at that moment, in milliseconds since 1970.
 fn new_id(now: i64) -> EventId {
-    let stamp = Timestamp::from_unix(NoContext, now as u64 / 1000, (now % 1000) as u32 * 1_000_000);
+    let [a, b, c, d, e, f, _version, g, _variant, h, i, j, ..] = Uuid::new_v4().into_bytes();
+    let uuid = Builder::from_unix_timestamp_millis(now as u64, &[a, b, c, d, e, f, g, h, i, j]);
     let moment = Moment::from_milliseconds(now).unwrap_or(Moment::noon(Day::from_days(0)));
-    EventId::new(moment, Uuid::new_v7(stamp).as_u128())
+    EventId::new(moment, uuid.into_uuid().as_u128())
 }

@@ -424,7 +424,7 @@ fn readings(run: &str) -> Option<Vec<f64>> {
         [.., before, last] if before != last && marks[..marks.len() - 1].iter().all(|&mark| mark == before) => {
             let (whole, part) = run.rsplit_once(last)?;
             let whole = thousands(whole, before)?;
-            Some(vec![parse(&format!("{whole}.{part}"))?])
+            Some(vec![parse(&format!("{}.{part}", whole as u64))?])
         }
         [mark, ..] if marks.iter().all(|&other| other == mark) => Some(vec![thousands(run, mark)?]),
         _ => None,

@@ -4,6 +4,7 @@ use super::error::Error;
 use super::input::{self, Input};
 use super::interval::Interval;
 use super::{Distribution, student};
+use crate::quantity::held::held;
 
 /// A value, its standard uncertainty and the budget behind it.
 #[derive(Clone, Debug, PartialEq)]
@@ -69,6 +70,10 @@ impl Estimate {
     /// # Ok::<(), meniscus::uncertainty::Error>(())
     /// ```
     pub fn propagate(inputs: &[Input], model: impl Fn(&[f64]) -> f64) -> Result<Self, Error> {
+        Self::propagated(inputs, &model)
+    }
+
+    fn propagated(inputs: &[Input], model: &dyn Fn(&[f64]) -> f64) -> Result<Self, Error> {
         let leaders = input::leaders(inputs)?;
         let mut values: Vec<f64> = inputs.iter().map(|input| input.value).collect();
         let value = model(&values);
@@ -78,7 +83,7 @@ impl Estimate {
         let mut budget = Vec::with_capacity(inputs.len());
         let mut groups = vec![0.0; inputs.len()];
         for (place, input) in inputs.iter().enumerate() {
-            let sensitivity = slope(&model, &mut values, place, input.uncertainty());
+            let sensitivity = slope(model, &mut values, place, input.uncertainty());
             let contribution = sensitivity * input.uncertainty();
             if !contribution.is_finite() {
                 return Err(Error::Slope {
@@ -202,7 +207,7 @@ impl Estimate {
 }
 
 /// The partial derivative of `model` along one of its `values`, which are given back as they were.
-fn slope(model: &impl Fn(&[f64]) -> f64, values: &mut [f64], place: usize, uncertainty: f64) -> f64 {
+fn slope(model: &dyn Fn(&[f64]) -> f64, values: &mut [f64], place: usize, uncertainty: f64) -> f64 {
     let centre = values[place];
     let mut difference = |step: f64| {
         let (low, high) = (centre - step, centre + step);
@@ -222,7 +227,7 @@ fn slope(model: &impl Fn(&[f64]) -> f64, values: &mut [f64], place: usize, uncer
 fn step(size: f64, uncertainty: f64) -> f64 {
     let scale = size.max(uncertainty);
     if scale > 0.0 {
-        (uncertainty / 10.0).clamp(scale * 1e-7, scale * 1e-3)
+        held(uncertainty / 10.0, scale * 1e-7, scale * 1e-3)
     } else {
         1e-6
     }

@@ -6,6 +6,7 @@ mod columns;
 
 use std::fmt;
 
+pub(crate) use columns::fit_columns;
 pub use columns::{Fit, fit, fit_with_scatter};
 
 /// The straight line y = a + b x through points, with what is known about a and b.

@@ -7,6 +7,7 @@ use crate::keeping::pool::Pool;
 use crate::keeping::sorted::sort;
 use crate::keeping::{Air, Lean};
 use crate::kit::{Container, Treatment};
+use crate::quantity::held::held;
 use crate::quantity::{Amount, Volume};
 
 /// What each part of a plan costs in oxygen, with the assumptions at one place of their ranges.
@@ -124,7 +125,7 @@ impl Prices {
                 let (gas, air) = self.gas(fill, empty);
                 met += self.fresh * gas * air;
             }
-            let used = ((days - begins) / lasts).clamp(0.0, 1.0);
+            let used = held((days - begins) / lasts, 0.0, 1.0);
             let (gas, _) = self.gas(fill, empty + used * volume / 2.0);
             let along_liquid = container.wall * (1.0 - gas / container.brimful);
             met += container.wall * begins.min(days) + (container.in_use * gas + along_liquid) * used * lasts;

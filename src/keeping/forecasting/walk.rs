@@ -2,6 +2,7 @@
 
 use super::End;
 use super::world::{Model, World};
+use crate::quantity::held::held;
 
 /// A stretch of the future.
 #[derive(Clone, Copy)]
@@ -94,7 +95,7 @@ pub(super) fn walk(
 /// After which share of a step the limit is reached; infinite if it is not.
 fn reached(from: f64, by: f64, limit: f64) -> f64 {
     match from + by >= limit {
-        true if by > 0.0 => ((limit - from) / by).clamp(0.0, 1.0),
+        true if by > 0.0 => held((limit - from) / by, 0.0, 1.0),
         true => 0.0,
         false => f64::INFINITY,
     }

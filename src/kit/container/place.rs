@@ -2,6 +2,7 @@
 
 use std::f64::consts::TAU;
 
+use crate::quantity::held::held;
 use crate::quantity::{Bounds, Day, Temperature};
 
 /// Temperature of a place, in degrees Celsius.
@@ -149,7 +150,7 @@ impl Climate {
             Self::Between(low, high) => {
                 let (low, high) = (low.celsius(), high.celsius());
                 let share = match high > low {
-                    true => ((high - HOT) / (high - low)).clamp(0.0, 1.0),
+                    true => held((high - HOT) / (high - low), 0.0, 1.0),
                     false => f64::from(high > HOT),
                 };
                 length * share

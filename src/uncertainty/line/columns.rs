@@ -68,20 +68,46 @@ pub fn fit<const N: usize>(rows: &[([f64; N], f64)]) -> Result<Fit<N>, Error> {
 /// # Ok::<(), line::Error>(())
 /// ```
 pub fn fit_with_scatter<const N: usize>(rows: &[([f64; N], f64)], scatter: f64) -> Result<Fit<N>, Error> {
-    if rows.len() < N {
+    let columns = (0..N).map(|column| rows.iter().map(|(row, _)| row[column]).collect());
+    let fit = fit_columns(columns.collect(), rows.iter().map(|(_, y)| *y).collect(), scatter)?;
+    Ok(Fit {
+        coefficients: std::array::from_fn(|i| fit.coefficients[i]),
+        covariance: std::array::from_fn(|i| std::array::from_fn(|j| fit.covariance[i][j])),
+        residual_standard_deviation: fit.residual_standard_deviation,
+        degrees_of_freedom: fit.degrees_of_freedom,
+        residuals: fit.residuals,
+    })
+}
+
+/// A linear model fitted to any number of columns.
+pub(crate) struct Fitted {
+    /// The coefficients, in the order of the columns.
+    pub(crate) coefficients: Vec<f64>,
+    /// Their covariances.
+    pub(crate) covariance: Vec<Vec<f64>>,
+    residual_standard_deviation: f64,
+    degrees_of_freedom: f64,
+    /// Each row's y less the model's.
+    pub(crate) residuals: Vec<f64>,
+}
+
+/// The same as [`fit_with_scatter`] column by column, for any number of them: one piece of code for all, since each takes room on
+/// the page.
+pub(crate) fn fit_columns(columns: Vec<Vec<f64>>, y: Vec<f64>, scatter: f64) -> Result<Fitted, Error> {
+    let (rows, count) = (y.len(), columns.len());
+    if rows < count {
         return Err(Error::Points {
-            given: rows.len(),
-            least: N,
+            given: rows,
+            least: count,
         });
     }
-    let sound = |(row, y): &([f64; N], f64)| row.iter().all(|x| x.is_finite()) && y.is_finite();
-    if let Some(place) = rows.iter().position(|row| !sound(row)) {
+    let sound = |row: usize| columns.iter().all(|column| column[row].is_finite()) && y[row].is_finite();
+    if let Some(place) = (0..rows).find(|row| !sound(*row)) {
         return Err(Error::NotFinite { point: place + 1 });
     }
-    let mut basis: Vec<Vec<f64>> = Vec::with_capacity(N);
-    let mut triangle = [[0.0; N]; N];
-    for column in 0..N {
-        let mut rest: Vec<f64> = rows.iter().map(|(row, _)| row[column]).collect();
+    let mut basis: Vec<Vec<f64>> = Vec::with_capacity(count);
+    let mut triangle = vec![vec![0.0; count]; count];
+    for (column, mut rest) in columns.into_iter().enumerate() {
         let size = norm(&rest);
         for (parts, part) in triangle.iter_mut().zip(remove(&basis, &mut rest)) {
             parts[column] = part;
@@ -94,19 +120,23 @@ pub fn fit_with_scatter<const N: usize>(rows: &[([f64; N], f64)], scatter: f64) 
         rest.iter_mut().for_each(|x| *x /= left);
         basis.push(rest);
     }
-    let mut residuals: Vec<f64> = rows.iter().map(|(_, y)| *y).collect();
+    let mut residuals = y;
     let parts = remove(&basis, &mut residuals);
-    let inverse = inverse(&triangle);
-    let degrees_of_freedom = (rows.len() - N) as f64;
+    let mut inverse = inverse(&triangle);
+    let degrees_of_freedom = (rows - count) as f64;
     let shown = match degrees_of_freedom > 0.0 {
         true => norm(&residuals) / degrees_of_freedom.sqrt(),
         false => 0.0,
     };
     let residual_standard_deviation = shown.max(scatter);
-    let scaled = inverse.map(|row| row.map(|x| x * residual_standard_deviation));
-    Ok(Fit {
-        coefficients: inverse.map(|row| dot(&row, &parts)),
-        covariance: scaled.map(|row| scaled.map(|other| dot(&row, &other))),
+    let coefficients = inverse.iter().map(|row| dot(row, &parts)).collect();
+    for row in &mut inverse {
+        row.iter_mut().for_each(|x| *x *= residual_standard_deviation);
+    }
+    let covariances = |row: &Vec<f64>| inverse.iter().map(|other| dot(row, other)).collect();
+    Ok(Fitted {
+        coefficients,
+        covariance: inverse.iter().map(covariances).collect(),
         residual_standard_deviation,
         degrees_of_freedom,
         residuals,
@@ -164,9 +194,10 @@ fn remove(basis: &[Vec<f64>], column: &mut [f64]) -> Vec<f64> {
 }
 
 /// The inverse of an upper triangle, column by column from the bottom up.
-fn inverse<const N: usize>(triangle: &[[f64; N]; N]) -> [[f64; N]; N] {
-    let mut inverse = [[0.0; N]; N];
-    for column in 0..N {
+fn inverse(triangle: &[Vec<f64>]) -> Vec<Vec<f64>> {
+    let count = triangle.len();
+    let mut inverse = vec![vec![0.0; count]; count];
+    for column in 0..count {
         inverse[column][column] = 1.0 / triangle[column][column];
         for row in (0..column).rev() {
             let sum: f64 = (row + 1..=column).map(|k| triangle[row][k] * inverse[k][column]).sum();
