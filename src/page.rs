@@ -107,8 +107,7 @@ fn begin() -> Result<(), JsValue> {
 /// If there is no calculator of that name, or the fields are not texts.
 #[wasm_bindgen]
 pub fn calculate(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
-    let named: Named = serde_wasm_bindgen::from_value(fields)
-        .map_err(|error| JsError::new(&format!("the fields must be an object of texts: {error}")))?;
+    let named = forms::texts(&fields).ok_or_else(|| JsError::new("the fields must be an object of texts"))?;
     let app = APP.with_borrow(Clone::clone);
     let answer = match app {
         Some(app) => calculators::calculate(name, &named, &app.darkroom.borrow()),
