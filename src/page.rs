@@ -122,8 +122,7 @@ pub fn calculate(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
             false => JsError::new(&format!("there is no calculator called {name}")).into(),
         });
     };
-    let named: Named = serde_wasm_bindgen::from_value(fields)
-        .map_err(|error| JsError::new(&format!("the fields must be an object of texts: {error}")))?;
+    let named = forms::texts(&fields).ok_or_else(|| JsError::new("the fields must be an object of texts"))?;
     let answer = match app {
         Some(app) => calculator.answer(&named, &app.darkroom.borrow()),
         None => calculator.answer(&named, &Darkroom::starter(clock::today())),

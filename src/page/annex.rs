@@ -4,10 +4,9 @@ use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
 use js_sys::{Array, Function, Promise, Reflect};
-use serde::Deserialize;
 use wasm_bindgen::prelude::*;
 
-use super::{App, dom, ledger, rooms};
+use super::{App, dom, forms, ledger, rooms};
 use crate::fields::Named;
 use crate::store::Record;
 use crate::view::Block;
@@ -36,24 +35,38 @@ pub struct Annex {
 }
 
 /// A sheet as it comes.
-#[derive(Deserialize)]
 pub struct Shown {
     /// Field and sentence.
     pub faults: Vec<(String, String)>,
     /// The figures that are acted on, piece by piece.
     pub head: Vec<String>,
-    parts: Vec<(String, Vec<String>)>,
+    /// The rest, in parts.
+    pub parts: Vec<Block>,
 }
 
 impl Shown {
-    /// The rest, in parts.
-    pub fn parts(&self) -> Vec<Block> {
-        let block = |(heading, pieces): &(String, Vec<String>)| Block {
-            heading: heading.clone(),
-            pieces: pieces.clone(),
-        };
-        self.parts.iter().map(block).collect()
+    /// From the object that the module gives; nothing if it gives none.
+    fn of(object: &JsValue) -> Option<Self> {
+        let list = |name: &str| Some(Array::from(&Reflect::get(object, &name.into()).ok()?));
+        object.is_object().then_some(())?;
+        let parts = list("parts")?.iter().map(|part| {
+            let part = Array::from(&part);
+            Block {
+                heading: part.get(0).as_string().unwrap_or_default(),
+                pieces: dom::texts(&Array::from(&part.get(1))),
+            }
+        });
+        Some(Self {
+            faults: pairs(&list("faults")?),
+            head: dom::texts(&list("head")?),
+            parts: parts.collect(),
+        })
     }
+}
+
+fn pairs(list: &Array) -> Vec<(String, String)> {
+    let text = |pair: &JsValue, at| Array::from(pair).get(at).as_string().unwrap_or_default();
+    list.iter().map(|pair| (text(&pair, 0), text(&pair, 1))).collect()
 }
 
 /// Loads it, unless that was done; the room that is shown is shown anew when it is here.
@@ -133,13 +146,12 @@ fn invoke(module: &JsValue, function: &str, arguments: &[JsValue]) -> Option<JsV
 
 /// The sheet of one of its calculators.
 pub fn answer(app: &App, name: &str, named: &Named) -> Option<Shown> {
-    let fields = serde_wasm_bindgen::to_value(named).ok()?;
-    serde_wasm_bindgen::from_value(call(app, "answer", &[name.into(), fields])?).ok()
+    Shown::of(&call(app, "answer", &[name.into(), forms::object(named)])?)
 }
 
 /// The record of a bottle; `Some(None)` if there is no such bottle.
 pub fn record(app: &App, id: &str) -> Option<Option<Shown>> {
-    serde_wasm_bindgen::from_value(call(app, "record", &[id.into()])?).ok()
+    Some(Shown::of(&call(app, "record", &[id.into()])?))
 }
 
 /// What a function of it says.
@@ -149,8 +161,6 @@ pub fn text(app: &App, function: &str, arguments: &[JsValue]) -> Option<String> 
 
 /// What each field of one of its forms takes.
 pub fn takes(app: &App, name: &str) -> Vec<(String, String)> {
-    let pairs = call(app, "takes", &[name.into()]);
-    pairs
-        .and_then(|pairs| serde_wasm_bindgen::from_value(pairs).ok())
-        .unwrap_or_default()
+    let takes = call(app, "takes", &[name.into()]);
+    takes.map(|takes| pairs(&Array::from(&takes))).unwrap_or_default()
 }

@@ -119,7 +119,7 @@ fn show_from_annex(app: &Rc<App>, name: &'static str, named: Named) {
         let faults: Vec<Fault> = shown.faults.iter().map(fault).collect();
         forms::show_faults(&late.document, name, &faults);
         if let Some(place) = late.written.borrow_mut().of(&late.document, name) {
-            place.write_parts(shown.parts());
+            place.write_parts(shown.parts);
             place.write_head(shown.head);
         }
     });
@@ -229,7 +229,7 @@ fn text_of(app: &App, button: &Element) -> Option<String> {
     match calculators::at_the_sink(&name) {
         Some(calculator) => Some(view::text(&calculator.answer(&named, &app.darkroom.borrow()))),
         None => {
-            let fields = serde_wasm_bindgen::to_value(&named).ok()?;
+            let fields = forms::object(&named);
             annex::text(app, "text", &[name.into(), fields])
         }
     }

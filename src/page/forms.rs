@@ -12,8 +12,29 @@ pub fn named(form: &HtmlFormElement) -> Named {
     FormData::new_with_form(form)
         .ok()
         .and_then(|data| js_sys::Object::from_entries(&data).ok())
-        .and_then(|object| serde_wasm_bindgen::from_value(object.into()).ok())
+        .and_then(|object| texts(&object))
         .unwrap_or_default()
+}
+
+/// The texts of an object by their names; nothing if it is no object, or something in it is no text.
+pub fn texts(object: &JsValue) -> Option<Named> {
+    let mut named = Named::new();
+    let object: &js_sys::Object = object.is_object().then(|| object.unchecked_ref())?;
+    for entry in js_sys::Object::entries(object).iter() {
+        let entry: js_sys::Array = entry.unchecked_into();
+        named.insert(entry.get(0).as_string()?, entry.get(1).as_string()?);
+    }
+    Some(named)
+}
+
+/// The object of these texts.
+pub fn object(named: &Named) -> JsValue {
+    let object = js_sys::Object::new();
+    for (name, text) in named {
+        let done = js_sys::Reflect::set(&object, &name.into(), &text.into());
+        debug_assert!(done.is_ok());
+    }
+    object.into()
 }
 
 /// Puts named text into the form of that name; names that it does not have are passed over.

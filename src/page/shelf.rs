@@ -122,7 +122,7 @@ fn show_record(app: &App) {
     }
     match known {
         Some(Some(shown)) => {
-            place.write_parts(shown.parts());
+            place.write_parts(shown.parts);
             place.write_head(shown.head);
         }
         Some(None) => {

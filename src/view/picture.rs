@@ -93,7 +93,7 @@ fn at(value: f64) -> String {
 /// Lying, nozzle to the left, so that a long scale fits a phone.
 fn syringe(caption: &str, capacity: f64, graduation: f64, level: f64, shown: &str) -> Markup {
     let (left, right, top, bottom) = (46.0, 296.0, 26.0, 70.0);
-    let x = |value: f64| left + (right - left) * held(value / capacity, 0.0, 1.0);
+    let x = |value: f64| left + (right - left) * (value / capacity).clamp(0.0, 1.0);
     let stop = x(level);
     let marks = marks(capacity, graduation);
     html! {
@@ -113,7 +113,7 @@ fn syringe(caption: &str, capacity: f64, graduation: f64, level: f64, shown: &st
                 }
             }
             path class="pointer" d={ "M" (at(stop)) " 24 l-6 -9 h12 Z" } {}
-            text class="reading" x=(at(held(stop, 60.0, 300.0))) y="12" text-anchor="middle" { (shown) }
+            text class="reading" x=(at(stop.clamp(60.0, 300.0))) y="12" text-anchor="middle" { (shown) }
         }
     }
 }
@@ -121,7 +121,7 @@ fn syringe(caption: &str, capacity: f64, graduation: f64, level: f64, shown: &st
 /// Standing, with the lowest point of the meniscus at the level.
 fn cylinder(caption: &str, capacity: f64, graduation: f64, level: f64, shown: &str) -> Markup {
     let (top, bottom, left, right) = (34.0, 236.0, 40.0, 92.0);
-    let y = |value: f64| bottom - (bottom - top) * held(value / capacity, 0.0, 1.0);
+    let y = |value: f64| bottom - (bottom - top) * (value / capacity).clamp(0.0, 1.0);
     let low = y(level);
     let marks = marks(capacity, graduation);
     html! {
@@ -144,7 +144,7 @@ fn cylinder(caption: &str, capacity: f64, graduation: f64, level: f64, shown: &s
 
 fn tank(caption: &str, fill: f64, cover: Option<f64>, [filled, covered, brim]: &[String; 3]) -> Markup {
     let (top, bottom) = (26.0, 176.0);
-    let y = |share: f64| bottom - (bottom - top) * held(share, 0.0, 1.12);
+    let y = |share: f64| bottom - (bottom - top) * share.clamp(0.0, 1.12);
     // Labels that would run into each other are moved apart.
     let fill_y = y(fill);
     let gap = cover.map_or(99.0, |cover| y(cover) - fill_y);
@@ -174,11 +174,10 @@ fn tank(caption: &str, fill: f64, cover: Option<f64>, [filled, covered, brim]: &
 
 /// With its shoulders and neck. By its proportions, turned about its axis, the body holds 89 % and the neck 2 %.
 fn bottle(caption: &str, fill: f64, [liquid, headspace, brim]: &[String; 3]) -> Markup {
-    let fill = held(fill, 0.0, 1.0);
     let (bottom, shoulder, neck, top) = (206.0, 82.0, 56.0, 30.0);
     let (middle, wide, narrow) = (76.0, 46.0, 15.0);
     let between = |low: f64, high: f64, from: f64, to: f64, fill: f64| from + (to - from) * (fill - low) / (high - low);
-    let level = match fill {
+    let level = match held(fill, 0.0, 1.0) {
         body if body <= 0.89 => between(0.0, 0.89, bottom, shoulder, body),
         sloping if sloping <= 0.98 => between(0.89, 0.98, shoulder, neck, sloping),
         above => between(0.98, 1.0, neck, top, above),
@@ -208,13 +207,7 @@ fn bottle(caption: &str, fill: f64, [liquid, headspace, brim]: &[String; 3]) -> 
             @if level - top > 40.0 {
                 text class="number" x="134" y=(at((level + top) / 2.0 + 8.0)) { "above it " (headspace) }
             }
-            path class="glass" d="M58 30 H94 M61 30 V56 Q61 66 46 71 Q30 77 30 90 V198 Q30 206 38 206 H114 Q122 206 122 198 V90 Q122 77 106 71 Q91 66 91 56 V30" {}
-            path class="cover" d={ "M" (at(middle + half)) " " (at(level)) " H134" } {}
-            text class="number" x="102" y="34" { "brim " (brim) }
-            @if level - top > 34.0 {
-                text class="number" x="134" y=(at(air_at + 8.0)) { "above it " (headspace) }
-            }
-            text class="reading" x="138" y=(at(held(level + 16.0, 52.0, 204.0))) { (liquid) }
+            text class="reading" x="138" y=(at(held(level + 16.0, 48.0, 204.0))) { (liquid) }
         }
     }
 }
