@@ -99,7 +99,7 @@ pub fn show_record(app: &App) {
         place.write_parts(Vec::new());
         return;
     };
-    let judged = judged(&darkroom)
+    let judged = parts::bottles(&darkroom)
         .into_iter()
         .find(|judged| judged.bottle.id == bottle.id);
     let judged = judged.unwrap_or(Judged { bottle, verdict: None });
