@@ -1,6 +1,8 @@
 //! The forms of what is done to a bottle: named text to what the ledger writes down.
 
-use crate::fields::{AnyField, Choice, Climates, Counts, Fault, Field, Form, Named, Names, Notes, Percents, Volumes};
+use crate::fields::{
+    AnyField, Choice, Climates, Counts, Fault, Field, Form, LIGHTS, Named, Names, Notes, Percents, Volumes,
+};
 use crate::kit::{Light, Treatment};
 use crate::ledger::{BottleId, TestKind, TestResult, Thousandths, What};
 use crate::quantity::{Units, bounds};
@@ -49,11 +51,7 @@ const AIR: Field<Choice<Air>> = Field::new(
 const BEADS: Field<Volumes> = Field::volume("beads", "Beads, their own volume", &bounds::DRAWN);
 const PLACE: Field<Names> = Field::new("place", "Stands now in", Names).needed();
 const CLIMATE: Field<Climates> = Field::new("climate", "How warm it is there", Climates);
-const LIGHT: Field<Choice<Light>> = Field::new(
-    "light",
-    "Light there",
-    Choice(&[("dark", "dark", Light::Dark), ("lit", "lit for hours", Light::Lit)]),
-);
+const LIGHT: Field<Choice<Light>> = Field::new("light", "Light there", Choice(&LIGHTS));
 const TEST: Field<Choice<TestKind>> = Field::new(
     "test",
     "Which test",
