@@ -6,6 +6,7 @@ mod bath;
 mod buying;
 mod capacity;
 mod care;
+mod held;
 mod holding;
 mod judged;
 mod judging;

@@ -4,16 +4,16 @@ mod walls;
 mod ways;
 
 use super::against_air::{air_assumed, read_assumptions};
+use super::held::Held;
 use super::holding::{air_left_assumed, volume_assumed};
 use super::picked::{ELSEWHERE, room_assumed};
 use super::usage::{How, USUAL_DRAW, Use};
-use super::vessel::holding;
 use super::{Picked, care};
 use crate::chemistry::{Class, Substance};
 use crate::darkroom::Darkroom;
 use crate::fields::{self, Form};
 use crate::keeping::{Advice, Assumptions, HARDLY, Job, MARGIN, Pace, Plan, decant, even_times, oxygen_within};
-use crate::kit::{Climate, Colour, Container, Treatment};
+use crate::kit::{Climate, Container, Treatment};
 use crate::quantity::{Amount, Units, Volume};
 use crate::sheet::{Figure, Item, NamedCurve, Picture, Sheet};
 
@@ -48,13 +48,7 @@ impl Decanting {
     pub fn read(form: &mut Form, darkroom: &Darkroom) -> Option<Self> {
         let units = form.units();
         let picked = Picked::read(form, darkroom);
-        let noted = picked
-            .bottle
-            .map(|bottle| bottle.is.container.clone())
-            .unwrap_or_default();
-        let material = form.read(&fields::MATERIAL);
-        let typed_nominal = form.read(&fields::NOMINAL);
-        let typed_left = form.read(&fields::LEFT);
+        let held = Held::read(form, picked.bottle);
         let mut at_hand = form.read(&fields::AT_HAND).unwrap_or_default();
         let mut usage = Use::read(form, picked.bottle, None, darkroom);
         let used_up_in = form.read(&fields::USED_UP_IN);
@@ -63,26 +57,11 @@ impl Decanting {
         }
         let known = form.read(&fields::CLIMATE).or(picked.noted_climate(darkroom));
         let class = picked.class(form).unwrap_or(Class::Syrup);
-        let typed_brimful = form.read(&fields::BRIMFUL);
-        let wall = form.read(&fields::THICKNESS);
         let assumptions = read_assumptions(form, class, None);
 
-        let left = picked.bottle.and_then(|bottle| bottle.left()).or(typed_left);
-        let (brimful, nominal) = match (noted.brimful, noted.nominal) {
-            (None, None) => (typed_brimful, typed_nominal),
-            noted => noted,
-        };
-        let (content, brimful) = holding(form, left, brimful, nominal)?;
-        let container = Container {
-            name: String::new(),
-            brimful: Volume::from_millilitres(brimful.value),
-            nominal: None,
-            material: noted.material.or(material)?,
-            wall_area: noted.wall_area,
-            thickness: noted.thickness.or(wall),
-            colour: Colour::Opaque,
-        };
-        at_hand.iter_mut().for_each(|one| one.thickness = wall);
+        let (content, brimful) = held.fits(form)?;
+        let container = held.container(brimful.value)?;
+        at_hand.iter_mut().for_each(|one| one.thickness = held.typed_thickness);
         if class == Class::StopBath {
             at_hand.clear();
         }

@@ -40,7 +40,7 @@ pub fn record(vessel: &Vessel) -> Vec<Item> {
     if !missing.is_empty() {
         let questions: Vec<&str> = missing.iter().map(|missing| missing.question()).collect();
         items.push(Item::Caution(format!(
-            "The shelf does not know enough of it, so the fields below describe it. {}",
+            "The shelf does not know enough of it: the rest is taken from the fields. {}",
             questions.join(" ")
         )));
     }

@@ -2,15 +2,16 @@
 
 use super::against_air::read_assumptions;
 use super::given;
+use super::held::Held;
 use super::picked::{ELSEWHERE, Picked};
 use crate::chemistry::{Class, Formula, Guess};
 use crate::darkroom::Darkroom;
 use crate::development::Parameter;
 use crate::fields::{self, Form};
 use crate::keeping::{Assumptions, Exposure, Lean, Life, Ranged, Seal, Stretch, at, exposure};
-use crate::kit::{Climate, Colour, Container, Material, Treatment};
+use crate::kit::{Climate, Container, Treatment};
 use crate::ledger::{self, ContentLife, Missing};
-use crate::quantity::{Area, Day, Temperature, Volume};
+use crate::quantity::{Day, Temperature, Volume};
 
 /// A bottle as far as form and shelf tell of it.
 pub struct Vessel<'a> {
@@ -62,21 +63,15 @@ struct Described {
 /// What of a bottle sold as so much is in it at the least (an assumption).
 const FILLED_AT_LEAST: f64 = 0.97;
 
-/// What the form says of a container and its content.
+/// What the form says of the life of a bottle.
 struct Typed {
-    material: Option<Material>,
-    nominal: Option<Volume>,
-    left: Option<Volume>,
     opened: Option<f64>,
     openings: Option<u32>,
     treatment: Option<Treatment>,
     climate: Option<Climate>,
-    brimful: Option<Volume>,
     began: Option<Volume>,
     unopened: Option<f64>,
     water: Option<Volume>,
-    thickness: Option<f64>,
-    wall_area: Option<f64>,
 }
 
 impl<'a> Vessel<'a> {
@@ -85,20 +80,15 @@ impl<'a> Vessel<'a> {
         let picked = Picked::read(form, darkroom);
         let bottle = picked.bottle;
         let class = picked.class(form);
+        let held = Held::read(form, bottle);
         let typed = Typed {
-            material: form.read(&fields::MATERIAL),
-            nominal: form.read(&fields::NOMINAL),
-            left: form.read(&fields::LEFT),
             opened: form.read(&fields::OPENED),
             openings: form.read(&fields::OPENINGS),
             treatment: form.read(&fields::TREATMENT),
             climate: form.read(&fields::CLIMATE),
-            brimful: form.read(&fields::BRIMFUL),
             began: form.read(&fields::BEGAN),
             unopened: form.read(&fields::UNOPENED),
             water: form.read(&fields::WATER),
-            thickness: form.read(&fields::THICKNESS),
-            wall_area: form.read(&fields::WALL_AREA),
         };
         let formula = form.read(&fields::FORMULA);
         let class = class.or(formula.map(|formula| formula.class)).unwrap_or(Class::Syrup);
@@ -109,7 +99,7 @@ impl<'a> Vessel<'a> {
             assumptions: read_assumptions(form, class, formula),
             formula,
             left: None,
-            brimful: None,
+            brimful: held.to_the_brim(),
             began: None,
             water: None,
             climate: typed.climate.or(picked.noted_climate(darkroom)),
@@ -122,7 +112,7 @@ impl<'a> Vessel<'a> {
             vessel.take_record(bottle, darkroom);
         }
         if vessel.told.is_none() && !vessel.is_empty_on_shelf() {
-            vessel.describe(form, &typed);
+            vessel.describe(form, &held, &typed);
         }
         vessel
     }
@@ -198,44 +188,32 @@ impl<'a> Vessel<'a> {
         };
         self.left = bottle.left();
         self.treatment = bottle.now.treatment;
-        let container = &bottle.is.container;
-        self.brimful = brimful_of(container.brimful, container.nominal);
         self.told = Some(Told::Record(record));
     }
 
     /// As the form describes it, as far as that can be.
-    fn describe(&mut self, form: &mut Form, typed: &Typed) {
-        let Some((left, brimful)) = holding(form, typed.left, typed.brimful, typed.nominal) else {
-            return;
-        };
+    fn describe(&mut self, form: &mut Form, held: &Held, typed: &Typed) {
+        self.brimful = None;
+        let Some((left, brimful)) = held.fits(form) else { return };
         self.left = Some(left);
         self.brimful = Some(brimful);
-        let Some(began) = began(form, typed, brimful, left) else {
+        let Some(began) = began(form, held, typed, brimful, left) else {
             return;
         };
         self.began = Some(began);
         self.water = water(form, typed, self.class, began);
-        let Some(((material, opened), openings)) = typed.material.zip(typed.opened).zip(typed.openings) else {
+        let Some((opened, openings)) = typed.opened.zip(typed.openings) else {
+            return;
+        };
+        let containers = [brimful.value, brimful.least, brimful.most].map(|brimful| held.container(brimful));
+        let [Some(value), Some(least), Some(most)] = containers else {
             return;
         };
         if form.at_fault("climate") {
             return;
         }
-        let container = |brimful| Container {
-            name: String::new(),
-            brimful: Volume::from_millilitres(brimful),
-            nominal: None,
-            material,
-            wall_area: typed.wall_area.map(Area::from_square_centimetres),
-            thickness: typed.thickness,
-            colour: Colour::Clear,
-        };
         self.told = Some(Told::Described(Box::new(Described {
-            containers: Ranged {
-                value: container(brimful.value),
-                least: container(brimful.least),
-                most: container(brimful.most),
-            },
+            containers: Ranged { value, least, most },
             closed: typed.unopened.unwrap_or(0.0).round() as i32,
             opened: opened.round() as i32,
             openings,
@@ -297,45 +275,13 @@ impl<'a> Vessel<'a> {
 /// Degrees Celsius of the water that a bath is mixed with; warmer water brings less oxygen.
 const MIXED_AT: f64 = 20.0;
 
-/// What a bottle holds to the brim: measured, or by what it is sold as.
-pub(super) fn brimful_of(brimful: Option<Volume>, nominal: Option<Volume>) -> Option<Parameter> {
-    let measured = brimful.map(|brimful| given(brimful.millilitres()));
-    measured.or(nominal.map(|nominal| Parameter::given_or(None, Container::brimful_of(nominal))))
-}
-
-/// What is left in a bottle and what it holds to the brim, at least that; `None` where that is not known or does not fit.
-pub(super) fn holding(
-    form: &mut Form,
-    left: Option<Volume>,
-    brimful: Option<Volume>,
-    nominal: Option<Volume>,
-) -> Option<(Volume, Parameter)> {
-    if form.at_fault("brimful") || (brimful.is_none() && form.at_fault("nominal")) {
-        return None;
-    }
-    let Some(brimful) = brimful_of(brimful, nominal) else {
-        form.fault("nominal", "say what it is sold as, or what it holds to the brim");
-        return None;
-    };
-    let left = left?;
-    if left.millilitres() > brimful.most + 1e-6 {
-        let most = form.units().volume(Volume::from_millilitres(brimful.most));
-        form.fault(
-            "left",
-            &format!("the bottle holds {most} at the most; is it a larger one?"),
-        );
-        return None;
-    }
-    Some((left, at_least(brimful, left.millilitres())))
-}
-
 /// What it held at first: as it is sold, full.
-fn began(form: &mut Form, typed: &Typed, brimful: Parameter, left: Volume) -> Option<Parameter> {
+fn began(form: &mut Form, held: &Held, typed: &Typed, brimful: Parameter, left: Volume) -> Option<Parameter> {
     let Some(began) = typed.began else {
         if form.at_fault("began") {
             return None;
         }
-        let full = match (typed.brimful, typed.nominal) {
+        let full = match (held.brimful, held.nominal) {
             (None, Some(nominal)) => nominal.millilitres(),
             _ => brimful.value / Container::brimful_of(Volume::from_millilitres(1.0)).value,
         };
