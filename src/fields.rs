@@ -18,8 +18,8 @@ mod keeping;
 mod kinds;
 mod lists;
 mod shared;
+mod shelf;
 mod vessel;
-pub mod shelf;
 
 use std::collections::BTreeMap;
 use std::iter::once;
@@ -31,6 +31,7 @@ pub use kinds::{
 };
 pub use lists::{Containers, Currencies, Offers};
 pub use shared::*;
+pub use shelf::*;
 pub use vessel::*;
 
 use crate::quantity::Units;

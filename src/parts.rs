@@ -1,10 +1,12 @@
 //! What calculators have in common: a model's result, said in the parts of a sheet.
 
+mod against_air;
 mod airing;
 mod bath;
 mod buying;
 mod capacity;
 mod care;
+mod held;
 mod holding;
 mod judged;
 mod judging;
@@ -18,6 +20,7 @@ mod slips;
 mod spending;
 mod timing;
 mod trust;
+mod usage;
 mod vessel;
 mod voices;
 
@@ -34,12 +37,11 @@ pub use holding::{
     drawn as vessel_drawn, headspace, record as vessel_record, reserves, unmeasured as vessel_unmeasured,
 };
 pub use judged::{Judged, bottles};
-pub use judging::{Judging, Use};
-pub use lives::{keeps, keeps_assumed};
+pub use judging::Judging;
 pub use measuring::{Conditions, mark_part, measure, pictures, way_items};
 pub use money::{money, show_money};
 pub use outlook::{ahead as look_ahead_items, dates_ahead, look_ahead, unstated};
-pub use picked::{Picked, assumed_room, period};
+pub use picked::Picked;
 pub use slips::{Precision, slips};
 pub use spending::{Spending, spending};
 pub use timing::{exponent_assumption, law_assumptions, q10_assumption, timing, without_times};
@@ -52,15 +54,15 @@ use crate::sheet::{Assumption, Figure, Item};
 
 /// The item for a parameter that nobody measured; nothing for one that somebody did.
 fn assumption(figure: Figure, parameter: Parameter, field: &'static str, units: Units) -> Option<Item> {
-    assumption_of(figure, parameter, field, |end| units.about(end))
+    assumption_of(figure, parameter, field, &|end| units.about(end))
 }
 
-/// The same, with the ends of its range shown in a unit.
+/// The same, with the ends of its range shown as the number is.
 fn assumption_of(
     figure: Figure,
     parameter: Parameter,
     field: &'static str,
-    show: impl Fn(f64) -> String,
+    show: &dyn Fn(f64) -> String,
 ) -> Option<Item> {
     let Origin::Assumed(why) = parameter.origin else {
         return None;

@@ -336,7 +336,7 @@ const SHEETS: &[Sheet] = &[
             ("class", "powder"),
             ("at_hand", "3 x 100 ml ldpe; 500 ml pet"),
             ("used_up_in", "8 months"),
-            ("place", "8 to 24 C seasonal"),
+            ("climate", "8 to 24 C seasonal"),
         ],
         Kit::starter,
     ),
@@ -360,9 +360,9 @@ const SHEETS: &[Sheet] = &[
             ("offers", "8,5 12,50; 1 qt 29"),
             ("currency", "USD"),
             ("class", "powder"),
-            ("full", "6 months"),
-            ("half_full", "2 months"),
-            ("place", "75"),
+            ("life_full", "6 months"),
+            ("life_half", "2 months"),
+            ("climate", "75"),
             ("in_stock", "1"),
         ],
         us_with_comma,
@@ -391,7 +391,7 @@ const SHEETS: &[Sheet] = &[
     (
         "decant-faults",
         "decant",
-        &[("left", "half"), ("at_hand", "jars"), ("interval", "seldom")],
+        &[("left", "half"), ("at_hand", "jars"), ("every", "seldom")],
         Kit::starter,
     ),
 ];
@@ -480,6 +480,8 @@ fn the_list_and_the_sheet_agree_on_every_bottle() {
             Some(if verdict.paid { "yes" } else { "no" }),
             "{id}"
         );
+        let used = sheet.figure("life_used").map(|figure| figure.value);
+        assert_eq!(used, verdict.share.map(|share| share.value), "{id}");
         judged += 1;
     }
     assert!(judged >= 4, "only {judged} were judged");

@@ -3,11 +3,10 @@
 use super::{Entry, named};
 use crate::chemistry::Class;
 use crate::fields::{
-    AnyField, CLASS, Choice, Counts, DENSITY, Days, DilutionLists, EXPONENT, Field, Form, LEAST_PER_FILM, Named, Names,
-    Numbers, Periods, TIMES, Volumes,
+    AnyField, BRIMFUL, CLASS, COLOURS, Choice, Counts, DENSITY, Days, DilutionLists, EXPONENT, Field, Form,
+    LEAST_PER_FILM, LIFE_FULL, LIFE_HALF, LIFE_UNOPENED, Named, Names, Numbers, TIMES, Volumes,
 };
 use crate::keeping::SheetLives;
-use crate::kit::container::BRIMFUL;
 use crate::kit::{Bottle, Colour, Material};
 use crate::ledger::{ContainerNote, Description, Opened, Price, Thousandths};
 use crate::quantity::{Dilution, Units, Volume, bounds, exact};
@@ -36,7 +35,7 @@ enum WasOpened {
 
 const PRODUCT: Field<Names> = Field::new("product", "Product, as you call it", Names).needed();
 const USUAL_CLASS: Field<Choice<Class>> = Field::new("class", "Kind of bath", Choice(&Class::ALL)).initial("syrup");
-const NOMINAL: Field<Volumes> = Field::volume("nominal", "Sold as", &BRIMFUL);
+const NOMINAL: Field<Volumes> = Field::volume("nominal", "Sold as", &bounds::SIZE);
 const MATERIAL: Field<Choice<Material>> = Field::new("material", "The bottle is of", Choice(&Material::ALL));
 const FILLED: Field<Volumes> = Field::volume("filled", "How much is in it", &bounds::IN_BOTTLE);
 const OPENED: Field<Choice<WasOpened>> = Field::new(
@@ -52,20 +51,8 @@ const OPENED: Field<Choice<WasOpened>> = Field::new(
 .initial("no");
 const OPENED_ON: Field<Days> = Field::new("opened_on", "Opened on", Days);
 const PLACE: Field<Names> = Field::new("place", "Where it stands", Names);
-const BRIM: Field<Volumes> = Field::volume("brimful", "Holds to the brim", &BRIMFUL);
-const COLOUR: Field<Choice<Colour>> = Field::new(
-    "colour",
-    "The glass or wall is",
-    Choice(&[
-        ("opaque", "opaque", Colour::Opaque),
-        ("amber", "brown", Colour::Amber),
-        ("clear", "clear", Colour::Clear),
-    ]),
-);
+const COLOUR: Field<Choice<Colour>> = Field::new("colour", "The glass or wall is", Choice(&COLOURS));
 const DILUTIONS: Field<DilutionLists> = Field::new("dilution", "Dilutions", DilutionLists);
-const UNOPENED: Field<Periods> = Field::period("life_unopened", "Keeps unopened", &bounds::LIFE);
-const FULL: Field<Periods> = Field::period("life_full", "Keeps opened, full", &bounds::LIFE);
-const HALF: Field<Periods> = Field::period("life_half", "Keeps opened, half full", &bounds::LIFE);
 const FILMS_PER_LITRE: Field<Counts> = Field::count("films_per_litre", "Films a litre takes", &bounds::FILMS_PER_LITRE);
 const PRICE: Field<Numbers> = Field::number("price", "Price", &bounds::PRICE);
 const CURRENCY: Field<Names> = Field::new("currency", "Currency", Names);
@@ -84,11 +71,11 @@ impl Entry for Newcomer {
         &DILUTIONS,
         &LEAST_PER_FILM,
         &TIMES,
-        &UNOPENED,
-        &FULL,
-        &HALF,
+        &LIFE_UNOPENED,
+        &LIFE_FULL,
+        &LIFE_HALF,
         &FILMS_PER_LITRE,
-        &BRIM,
+        &BRIMFUL,
         &COLOUR,
         &DENSITY,
         &EXPONENT,
@@ -102,7 +89,7 @@ impl Entry for Newcomer {
         let container = ContainerNote {
             nominal,
             material: form.read(&MATERIAL),
-            brimful: form.read(&BRIM),
+            brimful: form.read(&BRIMFUL),
             colour: form.read(&COLOUR),
             ..ContainerNote::default()
         };
@@ -121,9 +108,9 @@ impl Entry for Newcomer {
         // A bottle that was never opened is as full as it was sold.
         let filled = filled.or(nominal.filter(|_| opened == Some(Opened::Never) && !form.at_fault("filled")));
         let lives = SheetLives {
-            unopened: form.read(&UNOPENED),
-            full: form.read(&FULL),
-            half_full: form.read(&HALF),
+            unopened: form.read(&LIFE_UNOPENED),
+            full: form.read(&LIFE_FULL),
+            half_full: form.read(&LIFE_HALF),
         };
         let films_per_litre = form.read(&FILMS_PER_LITRE);
         let price = price(form);

@@ -1,7 +1,7 @@
 //! The forms of what is done to a bottle: named text to what the ledger writes down.
 
 use crate::fields::{
-    AnyField, Choice, Climates, Containers, Counts, Fault, Field, Form, Named, Names, Notes, Percents, Volumes,
+    AnyField, Choice, Climates, Containers, Counts, Fault, Field, Form, LIGHTS, Named, Names, Notes, Percents, Volumes,
 };
 use crate::kit::{Light, Treatment};
 use crate::ledger::{BottleId, ContainerNote, Filled, TestKind, TestResult, Thousandths, What};
@@ -64,11 +64,7 @@ const CONTAINERS: Field<Containers> =
 const PLACE: Field<Names> = Field::new("place", "Stands now in", Names).needed();
 const NAME: Field<Names> = Field::new("name", "Place", Names).needed();
 const CLIMATE: Field<Climates> = Field::new("climate", "How warm it is there", Climates);
-const LIGHT: Field<Choice<Light>> = Field::new(
-    "light",
-    "Light there",
-    Choice(&[("dark", "dark", Light::Dark), ("lit", "lit for hours", Light::Lit)]),
-);
+const LIGHT: Field<Choice<Light>> = Field::new("light", "Light there", Choice(&LIGHTS));
 const TEST: Field<Choice<TestKind>> = Field::new(
     "test",
     "Which test",

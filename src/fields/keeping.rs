@@ -12,14 +12,14 @@ pub const RESULT: Field<Choice<bool>> = Field::new("result", "What it showed", C
 /// Whether the work is paid.
 pub const PAID: Field<Choice<bool>> = Field::new("paid", "For paid work", Choice(&PAID_WORK)).initial("no");
 /// How long the data sheet says that it keeps unopened.
-pub const LIFE_UNOPENED: Field<Periods> = Field::period("life_unopened", "Keeps unopened", &bounds::STATED_LIFE);
+pub const LIFE_UNOPENED: Field<Periods> = Field::period("life_unopened", "Keeps unopened", &bounds::LIFE);
 /// How long the data sheet says that it keeps opened and full.
-pub const LIFE_FULL: Field<Periods> = Field::period("life_full", "Keeps opened, full", &bounds::STATED_LIFE);
+pub const LIFE_FULL: Field<Periods> = Field::period("life_full", "Keeps opened, full", &bounds::LIFE);
 /// How long the data sheet says that it keeps half full.
-pub const LIFE_HALF: Field<Periods> = Field::period("life_half", "Keeps half full", &bounds::STATED_LIFE);
-/// What is usually taken from it at a time; 0 where it only stands.
+pub const LIFE_HALF: Field<Periods> = Field::period("life_half", "Keeps half full", &bounds::LIFE);
+/// What is usually taken from it at a time; 0 where it only stands. As the shelf tells, where nothing is said.
 pub const DRAW: Field<Volumes> = Field::volume("draw", "Taken at a time", &bounds::DRAW);
-/// How long it is from one draw to the next.
+/// How long it is from one draw to the next; as the shelf tells, where nothing is said.
 pub const EVERY: Field<Periods> = Field::period("every", "Taken once in", &bounds::EVERY);
 /// How light its place is.
 pub const LIGHT: Field<Choice<Light>> = Field::new("light", "Its place is", Choice(&LIGHTS)).initial("dark");
@@ -45,9 +45,10 @@ const RESULTS: [(&str, &str, bool); 2] = [("passed", "passed", true), ("failed",
 
 const PAID_WORK: [(&str, &str, bool); 2] = [("no", "no", false), ("yes", "yes", true)];
 
-const LIGHTS: [(&str, &str, Light); 2] = [("dark", "dark", Light::Dark), ("lit", "lit for hours", Light::Lit)];
+pub(crate) const LIGHTS: [(&str, &str, Light); 2] =
+    [("dark", "dark", Light::Dark), ("lit", "lit for hours", Light::Lit)];
 
-const COLOURS: [(&str, &str, Colour); 3] = [
+pub(crate) const COLOURS: [(&str, &str, Colour); 3] = [
     ("opaque", "opaque", Colour::Opaque),
     ("amber", "brown", Colour::Amber),
     ("clear", "clear", Colour::Clear),

@@ -32,6 +32,8 @@ pub(super) struct Habit {
 
 /// Days between draws where nothing is known (an assumption).
 const ASSUMED_INTERVAL: f64 = 14.0;
+/// Draws that what a user says of their pace is worth (an assumption).
+const STATED_WEIGHS: usize = 11;
 /// How many intervals the assumption of pure chance weighs (an assumption).
 const CHANCE_WEIGHS: f64 = 4.0;
 /// Relative scatter of single draws where fewer than two are known (an assumption).
@@ -75,16 +77,26 @@ impl Pace {
         }
     }
 
-    /// A pace that the user states: a draw every so many days, as well known as from that number of draws at random.
+    /// A pace that the user states: a draw every so many days.
     ///
     /// ```
     /// use meniscus::keeping::Pace;
     /// use meniscus::quantity::Volume;
     ///
-    /// let weekly = Pace::stated(7.0, Volume::from_millilitres(20.0), 8);
+    /// let weekly = Pace::stated(7.0, Volume::from_millilitres(20.0));
     /// assert!((weekly.per_day().millilitres() - 20.0 / 7.0).abs() < 1e-12);
     /// ```
-    pub fn stated(interval: f64, volume: Volume, draws: usize) -> Self {
+    pub fn stated(interval: f64, volume: Volume) -> Self {
+        Self::even(interval, volume, STATED_WEIGHS)
+    }
+
+    /// Nothing is known of how often, and nothing of how much.
+    pub fn unknown() -> Self {
+        Self::even(ASSUMED_INTERVAL, Volume::ZERO, 0)
+    }
+
+    /// The mean of so many draws at random, of which nobody knows the days.
+    pub fn even(interval: f64, volume: Volume, draws: usize) -> Self {
         let shape = 1.0 + draws as f64;
         Self {
             shape,
@@ -96,8 +108,10 @@ impl Pace {
         }
     }
 
-    /// Draws that what a user says of their pace is worth (an assumption).
-    pub const STATED: usize = 11;
+    /// The same with another usual draw.
+    pub fn taking(self, volume: Volume) -> Self {
+        Self { volume, ..self }
+    }
 
     /// How many draws it rests on.
     pub fn draws(&self) -> usize {

@@ -49,7 +49,8 @@ impl Shown {
     fn of(object: &JsValue) -> Option<Self> {
         let list = |name: &str| Some(Array::from(&Reflect::get(object, &name.into()).ok()?));
         object.is_object().then_some(())?;
-        let parts = list("parts")?.iter().map(|part| {
+        let parts = list("parts")?;
+        let parts = parts.iter().map(|part| {
             let part = Array::from(&part);
             Block {
                 heading: part.get(0).as_string().unwrap_or_default(),

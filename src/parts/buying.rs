@@ -1,13 +1,18 @@
 //! Buying: what is used and what is on offer, as the form and the shelf tell it; what each size comes to, and when to order.
 
-use super::trust::trusted;
-use super::{Picked, keeps, keeps_assumed, money, period, show_money};
+use super::lives::{lives_assumed, read_lives};
+use super::picked::{ELSEWHERE, room_assumed};
+use super::trust::{of_product, trusted};
+use super::usage::past;
+use super::{Picked, money, show_money};
+use crate::chemistry::Class;
 use crate::darkroom::Darkroom;
 use crate::fields::{self, Form};
 use crate::keeping::{
     Assumptions, Lean, Pace, Purchase, Shopping, Size, Trusted, WhileUsed, at, buy, reorder_point, warmth_factor,
 };
 use crate::kit::Climate;
+use crate::ledger::Bottle;
 use crate::quantity::{Day, Units, Volume};
 use crate::sheet::{Assumption, Figure, Item, Sheet, Table};
 use crate::uncertainty::Random;
@@ -50,18 +55,21 @@ impl Buying {
     /// What the form says, and the shelf of a picked bottle's product; `None` where that does not suffice.
     pub fn read(form: &mut Form, darkroom: &Darkroom) -> Option<Self> {
         let picked = Picked::read(form, darkroom);
-        let class = picked.class(form);
-        let sizes = form.read(&fields::shelf::OFFERS);
-        let currency = form.read(&fields::shelf::CURRENCY);
-        let films_a_month = form.read(&fields::shelf::FILMS_A_MONTH);
-        let typed_per_film = form.read(&fields::shelf::PER_FILM);
-        let typed_stock = form.read(&fields::shelf::IN_STOCK);
-        let lead = form.read(&fields::shelf::LEAD);
-        let kept = form.read(&fields::shelf::KEPT);
-        let assumptions = keeps(form, &picked, class);
-        let (climate, assumed_place) = picked.climate(form, darkroom);
-        let bottles = picked.of_product(darkroom);
-        let trusted = match form.read(&fields::shelf::TRUSTED) {
+        let class = picked.class(form).unwrap_or(Class::Syrup);
+        let sizes = form.read(&fields::OFFERS);
+        let currency = form.read(&fields::CURRENCY);
+        let films_a_month = form.read(&fields::FILMS_A_MONTH);
+        let typed_per_film = form.read(&fields::PER_FILM);
+        let typed_stock = form.read(&fields::IN_STOCK);
+        let lead = form.read(&fields::LEAD);
+        let kept = form.read(&fields::KEPT);
+        let mut assumptions = Assumptions::of_class(class);
+        read_lives(form, picked.bottle, class, &mut assumptions);
+        let known = form.read(&fields::CLIMATE).or(picked.noted_climate(darkroom));
+        let climate = known.unwrap_or(ELSEWHERE);
+        let of_product = |bottle| of_product(&darkroom.shelf, bottle);
+        let bottles: Vec<&Bottle> = picked.bottle.into_iter().flat_map(of_product).collect();
+        let trusted = match form.read(&fields::TRUSTED) {
             Some(share) => Trusted {
                 share,
                 ..Trusted::STATED
@@ -71,21 +79,21 @@ impl Buying {
             }),
         };
 
-        let drawn = |bottle: &&crate::ledger::Bottle| bottle.draws.iter().map(|draw| draw.volume).sum::<Volume>();
+        let drawn = |bottle: &&Bottle| bottle.draws.iter().map(|draw| draw.volume).sum::<Volume>();
         let films: f64 = bottles.iter().map(|bottle| bottle.film_units()).sum();
         let recorded = (films > 0.0).then(|| bottles.iter().map(drawn).sum::<Volume>() / films);
         let recorded = recorded.filter(|per_film| *per_film > Volume::ZERO);
         let per_film = recorded.or(typed_per_film)?;
-        let own_pace = picked.pace(darkroom);
-        let pace_recorded = own_pace.is_some();
+        let own_pace = picked.bottle.map(|bottle| past(bottle, darkroom));
+        let own_pace = own_pace.filter(|pace| pace.draws() > 0);
         let pace = match own_pace {
             Some(pace) => pace,
-            None => Pace::stated(MONTH / films_a_month?, per_film, Pace::STATED),
+            None => Pace::stated(MONTH / films_a_month?, per_film),
         };
         let standing = || bottles.iter().filter(|bottle| bottle.discarded.is_none());
         let stock = standing().filter_map(|bottle| bottle.left()).sum();
-        let mut assumed = keeps_assumed(form, &assumptions);
-        assumed.extend(assumed_place);
+        let mut assumed = lives_assumed(&assumptions, form.units());
+        assumed.extend(room_assumed(known, form.units()));
         Some(Self {
             name: picked.name(class),
             sizes: sizes?,
@@ -93,7 +101,7 @@ impl Buying {
             per_film,
             per_film_recorded: recorded.is_some(),
             pace,
-            pace_recorded,
+            pace_recorded: own_pace.is_some(),
             in_stock: if bottles.is_empty() { typed_stock? } else { stock },
             unknown: standing().filter(|bottle| bottle.left().is_none()).count(),
             lead: lead?,
@@ -153,7 +161,7 @@ fn sizes(buying: &Buying, purchases: &[Purchase], today: Day, units: Units) -> V
         let films = size.volume * (1.0 - purchase.outlives) / buying.per_film;
         let figures = vec![
             money("price", "Price", size.price, currency, units),
-            period("lasts", "In use for", purchase.days, units).assumed(),
+            Figure::period("lasts", "In use for", purchase.days, units).assumed(),
             Figure::number("films", "Films", films, usize::from(films < 9.95), units).assumed(),
             Figure::percent("wasted", "Past its trust", purchase.outlives.max(0.0), units).assumed(),
             money("per_film", "Per film", per_film.value, currency, units)
@@ -226,9 +234,9 @@ fn ordering(buying: &Buying, random: &mut Random, today: Day, units: Units) -> (
     let order = match days < 1.0 {
         true => Figure {
             shown: "now".to_owned(),
-            ..period("order_in", "Order", 0.0, units)
+            ..Figure::period("order_in", "Order", 0.0, units)
         },
-        false => period("order_in", "Order in", days, units).assumed(),
+        false => Figure::period("order_in", "Order in", days, units).assumed(),
     };
     let films = a_day / buying.per_film * MONTH;
     let whence = match buying.pace_recorded {
@@ -245,7 +253,7 @@ fn ordering(buying: &Buying, random: &mut Random, today: Day, units: Units) -> (
             ..Figure::volume("reorder_at", "Order when so much is left", reorder, units).assumed()
         }),
         Item::Figure(Figure::volume("in_stock", "On the shelf now", buying.in_stock, units)),
-        Item::Figure(period("runs_out", "That lasts", buying.in_stock / a_day, units).assumed()),
+        Item::Figure(Figure::period("runs_out", "That lasts", buying.in_stock / a_day, units).assumed()),
         Item::Figure(Figure::volume("a_month", "Used in a month", a_day * MONTH, units).assumed()),
         Item::Figure(Figure::number("films_a_month", "Films in a month", films, 1, units).assumed()),
     ];

@@ -1,15 +1,20 @@
 //! Decanting: the job as the form and the shelf tell it, and what to do, said in the parts of a sheet.
 
-mod assumed;
+mod walls;
 mod ways;
 
-use super::{Picked, care, period};
+use super::against_air::{air_assumed, read_assumptions};
+use super::held::Held;
+use super::holding::{air_left_assumed, volume_assumed};
+use super::picked::{ELSEWHERE, room_assumed};
+use super::usage::{How, USUAL_DRAW, Use};
+use super::{Picked, care};
 use crate::chemistry::{Class, Substance};
 use crate::darkroom::Darkroom;
 use crate::fields::{self, Form};
-use crate::keeping::{Advice, Assumptions, HARDLY, Job, MARGIN, Plan, decant, even_times, oxygen_within};
-use crate::kit::{Climate, Colour, Container, Treatment};
-use crate::quantity::{Amount, Units, Volume, read};
+use crate::keeping::{Advice, Assumptions, HARDLY, Job, MARGIN, Pace, Plan, decant, even_times, oxygen_within};
+use crate::kit::{Climate, Container, Treatment};
+use crate::quantity::{Amount, Units, Volume};
 use crate::sheet::{Figure, Item, NamedCurve, Picture, Sheet};
 
 /// What is to be decanted, as it was read.
@@ -23,8 +28,10 @@ pub struct Decanting {
     at_hand: Vec<Container>,
     draw: Volume,
     interval: f64,
-    /// On how many draws of the shelf the pace rests; `None` where it was typed.
-    draws: Option<usize>,
+    /// How its pace is known.
+    how: How,
+    /// On how many draws it rests.
+    draws: usize,
     /// Whether it is to be used up in a time that was typed.
     in_time: bool,
     climate: Climate,
@@ -41,51 +48,54 @@ impl Decanting {
     pub fn read(form: &mut Form, darkroom: &Darkroom) -> Option<Self> {
         let units = form.units();
         let picked = Picked::read(form, darkroom);
-        let left = form.read(&fields::shelf::LEFT);
-        let holds = form.read(&fields::shelf::HOLDS);
-        let material = form.read(&fields::shelf::MATERIAL);
-        let mut at_hand = form.read(&fields::shelf::AT_HAND).unwrap_or_default();
-        let draw = form.read(&fields::shelf::DRAW);
-        let interval = form.read(&fields::shelf::INTERVAL);
-        let used_up_in = form.read(&fields::shelf::USED_UP_IN);
-        let (climate, assumed_place) = picked.climate(form, darkroom);
-        let class = picked.class(form);
-        let mut assumed = Vec::new();
-        let assumptions = assumed::assumptions(form, class, &mut assumed);
-        let wall = form.read(&fields::shelf::WALL);
-        assumed.extend(assumed_place);
+        let held = Held::read(form, picked.bottle);
+        let mut at_hand = form.read(&fields::AT_HAND).unwrap_or_default();
+        let mut usage = Use::read(form, picked.bottle, None, darkroom);
+        let used_up_in = form.read(&fields::USED_UP_IN);
+        if used_up_in.is_some() && usage.how != How::Unread {
+            usage.how = How::Stated;
+        }
+        let known = form.read(&fields::CLIMATE).or(picked.noted_climate(darkroom));
+        let class = picked.class(form).unwrap_or(Class::Syrup);
+        let assumptions = read_assumptions(form, class, None);
 
-        let noted = picked.bottle.map(|bottle| &bottle.is.container);
-        let content = picked.bottle.and_then(|bottle| bottle.left());
-        let content = content.or(left)?;
-        let brimful = match noted.map(|note| (note.brimful, note.nominal)) {
-            Some((Some(brimful), _)) => brimful,
-            Some((None, Some(nominal))) => assumed::brimful(nominal, units, &mut assumed),
-            _ => holds?,
-        };
-        let container = Container {
-            name: String::new(),
-            brimful,
-            nominal: None,
-            material: noted.and_then(|note| note.material).or(material)?,
-            wall_area: noted.and_then(|note| note.wall_area),
-            thickness: noted.and_then(|note| note.thickness).or(wall),
-            colour: Colour::Opaque,
-        };
-        at_hand.iter_mut().for_each(|one| one.thickness = wall);
+        let (content, brimful) = held.fits(form)?;
+        let container = held.container(brimful.value)?;
+        at_hand.iter_mut().for_each(|one| one.thickness = held.typed_thickness);
         if class == Class::StopBath {
             at_hand.clear();
         }
-        assumed::walls(&container, &at_hand, units, &mut assumed);
         let treatment = picked.bottle.map_or(Treatment::Plain, |bottle| bottle.now.treatment);
-        assumed::air_left(treatment, units, &mut assumed);
-        let pace = picked.pace(darkroom);
-        let (draw, interval) = match &pace {
-            Some(pace) => (pace.volume(), pace.interval()),
-            None => (draw?, interval?),
+        // Of what develops only the agent counts here, of all else only the sulfite.
+        let counted = match class.is_developer() {
+            true => Assumptions {
+                sulfite: None,
+                ..assumptions
+            },
+            false => Assumptions {
+                agent: None,
+                ..assumptions
+            },
+        };
+        let mut assumed = usage.assumed(units);
+        assumed.extend(air_assumed(&counted, units));
+        assumed.extend(room_assumed(known, units));
+        assumed.extend(volume_assumed(
+            "assumed_brimful",
+            "Holds to the brim",
+            Some(brimful),
+            "brimful",
+            units,
+        ));
+        walls::assumed(&container, &at_hand, units, &mut assumed);
+        assumed.extend(air_left_assumed(treatment, None, "bottle", units));
+        let pace = match (usage.how, usage.pace) {
+            (_, Some(pace)) => pace,
+            (How::Unread, None) => return None,
+            (_, None) => Pace::unknown().taking(Volume::from_millilitres(USUAL_DRAW.value)),
         };
         // The last of it is drawn at once, however little there is.
-        let draw = draw.min(content.max(Volume::from_microlitres(1)));
+        let draw = pace.volume().min(content.max(Volume::from_microlitres(1)));
         Some(Self {
             name: picked.name(class),
             class,
@@ -94,10 +104,11 @@ impl Decanting {
             treatment,
             at_hand,
             draw,
-            interval: used_up_in.map_or(interval, |days| days * (draw / content.max(draw))),
+            interval: used_up_in.map_or(pace.interval(), |days| days * (draw / content.max(draw))),
+            how: usage.how,
+            draws: pace.draws(),
             in_time: used_up_in.is_some(),
-            draws: pace.filter(|_| used_up_in.is_none()).map(|pace| pace.draws()),
-            climate,
+            climate: known.unwrap_or(ELSEWHERE),
             assumptions,
             assumed,
         })
@@ -129,7 +140,7 @@ pub fn decanting(sheet: &mut Sheet, decanting: Decanting, units: Units) {
         return;
     }
     let job = decanting.job();
-    if let Some(impossible) = impossible(&job, units) {
+    if let Some(impossible) = impossible(&job, decanting.how, units) {
         let items = vec![Item::Caution(impossible)];
         sheet.alert(&items);
         sheet.part("What to do", items);
@@ -158,18 +169,13 @@ pub fn decanting(sheet: &mut Sheet, decanting: Decanting, units: Units) {
 }
 
 /// Why nothing can be said.
-fn impossible(job: &Job, units: Units) -> Option<String> {
-    let holds = job.container.brimful;
-    if job.content > holds {
-        return Some(format!(
-            "{} do not go into a bottle that holds {} to the brim: one of the two is wrong.",
-            units.volume(job.content),
-            units.volume(holds)
-        ));
+fn impossible(job: &Job, how: How, units: Units) -> Option<String> {
+    if how == How::Stands {
+        return Some("It only stands: say how much is taken at a time, or in what time it is used up.".to_owned());
     }
     let days = job.days();
     (days > CENTURY).then(|| {
-        let lasts = read::show_period(days, units);
+        let lasts = units.period(days);
         format!("At this pace it lasts {lasts}, which nobody plans: say more at a time, or more often.")
     })
 }
@@ -230,18 +236,16 @@ fn over_time(decanting: &Decanting, advice: &Advice, units: Units) -> Vec<Item> 
         .iter()
         .map(|(plan, label)| format!("{label} {}", show_oxygen(plan.oxygen, units)))
         .collect();
-    let pace = match decanting.draws {
-        Some(draws) => format!(
-            "As your own {draws} draws of it go: {} every {} or so.",
-            units.volume(decanting.draw),
-            read::show_period(decanting.interval, units)
-        ),
-        None if decanting.in_time => "Used up evenly in the time that you typed.".to_owned(),
-        None => format!(
-            "At {} every {}.",
-            units.volume(decanting.draw),
-            read::show_period(decanting.interval, units)
-        ),
+    let pace = format!(
+        "{} every {}",
+        units.volume(decanting.draw),
+        units.period(decanting.interval)
+    );
+    let pace = match decanting.how {
+        _ if decanting.in_time => "Used up evenly in the time that you typed.".to_owned(),
+        How::FromPast => format!("As your own {} draws of it go: {pace} or so.", decanting.draws),
+        How::Assumed => format!("At {pace}, as nobody said otherwise."),
+        _ => format!("At {pace}."),
     };
     vec![
         Item::Picture(Picture::Curves {
@@ -250,12 +254,12 @@ fn over_time(decanting: &Decanting, advice: &Advice, units: Units) -> Vec<Item> 
             curves,
             ends: [
                 "today".to_owned(),
-                read::show_period(days, units),
+                units.period(days),
                 "0".to_owned(),
                 milligrams(highest, units),
             ],
         }),
-        Item::Figure(period("lasts", "It lasts", days, units).assumed_if(decanting.draws.is_some())),
+        Item::Figure(Figure::period("lasts", "It lasts", days, units).assumed_if(decanting.how != How::Stated)),
         text(&pace),
     ]
 }

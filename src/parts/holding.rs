@@ -1,11 +1,14 @@
 //! What a bottle is, said: its drawing, what its content holds against the air, and what of it nobody measured.
 
+use super::against_air::{AGENT, SULFITE, agent_grams, air_assumed, sulfite_grams};
+use super::picked::room_assumed;
 use super::vessel::Vessel;
-use crate::development::{Origin, Parameter};
+use super::{assumption, assumption_of, given};
+use crate::development::Parameter;
 use crate::keeping::{Life, Ranged};
 use crate::kit::{Material, Treatment};
 use crate::quantity::{Amount, Units, Volume};
-use crate::sheet::{Assumption, Figure, Item, Picture};
+use crate::sheet::{Figure, Item, Picture};
 
 /// What the shelf tells of the bottle, and what it would have to know.
 pub fn record(vessel: &Vessel) -> Vec<Item> {
@@ -37,7 +40,7 @@ pub fn record(vessel: &Vessel) -> Vec<Item> {
     if !missing.is_empty() {
         let questions: Vec<&str> = missing.iter().map(|missing| missing.question()).collect();
         items.push(Item::Caution(format!(
-            "The shelf does not know enough of it, so the fields below describe it. {}",
+            "The shelf does not know enough of it: the rest is taken from the fields. {}",
             questions.join(" ")
         )));
     }
@@ -84,7 +87,7 @@ pub fn drawn(vessel: &Vessel, units: Units) -> Vec<Item> {
             .assumed_if(assumed),
         ),
     ];
-    let stays = left_of_air(vessel);
+    let stays = left_of_air(vessel.treatment, vessel.assumptions.air_left);
     if let Some(stays) = stays {
         let air = |share: f64| headspace.value * vessel.treatment.air(share) * gas_share(vessel.treatment, share);
         let figure = Figure::volume("air_now", "Air in it, as it is closed", air(stays.value), units);
@@ -100,39 +103,30 @@ pub fn drawn(vessel: &Vessel, units: Units) -> Vec<Item> {
 
 /// What it holds against the air, to the litre and in all, and how that is known.
 pub fn reserves(vessel: &Vessel, units: Units) -> Vec<Item> {
+    let assumptions = &vessel.assumptions;
     let kinds = [
-        ("agent", "Developing agent", vessel.assumptions.agent),
-        ("sulfite", "Sulfite, the preservative", vessel.assumptions.sulfite),
+        ("agent", AGENT, agent_grams(assumptions), assumptions.agent),
+        ("sulfite", SULFITE, sulfite_grams(assumptions), assumptions.sulfite),
     ];
     let mut items = Vec::new();
-    for (name, label, reserve) in kinds {
-        let Some(reserve) = reserve else { continue };
-        items.push(Item::Figure(within(
-            Figure::number(
-                format!("{name}_molarity"),
-                format!("{label}, mol/l"),
-                reserve.value,
-                4,
-                units,
-            ),
-            reserve,
-            &|moles| units.about(moles),
-        )));
+    for (name, label, grams, moles) in kinds {
+        let Some((grams, moles)) = grams.zip(moles) else {
+            continue;
+        };
+        let figure = Figure {
+            shown: units.about(grams.value),
+            ..Figure::number(format!("{name}_content"), label, grams.value, 1, units)
+        };
+        items.push(Item::Figure(within(figure, grams, &|grams| units.about(grams))));
         let Some(left) = vessel.left.filter(|left| *left > Volume::ZERO) else {
             continue;
         };
         // mol/l is mmol/ml.
         let fresh = |moles: f64| Amount::from_millimoles(moles * left.millilitres());
-        items.push(Item::Figure(within(
-            Figure::amount(
-                format!("{name}_in_it"),
-                format!("{label}, in it if fresh"),
-                fresh(reserve.value),
-                units,
-            ),
-            reserve,
-            &|moles| units.amount(fresh(moles)),
-        )));
+        let label = label.split(',').next().unwrap_or(label);
+        let label = format!("{label}, in it if fresh");
+        let figure = Figure::amount(format!("{name}_in_it"), label, fresh(moles.value), units);
+        items.push(Item::Figure(within(figure, moles, &|moles| units.amount(fresh(moles)))));
     }
     if items.is_empty() {
         return vec![Item::Text(
@@ -146,107 +140,71 @@ pub fn reserves(vessel: &Vessel, units: Units) -> Vec<Item> {
 /// Everything of the bottle and of the air that nobody measured.
 pub fn unmeasured(vessel: &Vessel, lives: Option<&Ranged<Life>>, units: Units) -> Vec<Item> {
     let assumptions = &vessel.assumptions;
-    let volume = |name, label, parameter: Option<Parameter>, field| {
-        let parameter = parameter?;
-        let figure = Figure::volume(name, label, Volume::from_millilitres(parameter.value), units);
-        assumed(figure, parameter, field, &|value| {
-            units.volume(Volume::from_millilitres(value))
-        })
-    };
-    let number = |name, label, places, parameter: Option<Parameter>, field| {
-        let parameter = parameter?;
-        let figure = Figure::number(name, label, parameter.value, places, units);
-        assumed(figure, parameter, field, &|value| units.about(value))
-    };
-    let brimful_field = if vessel.is_on_record() { "bottle" } else { "brimful" };
-    let pressure = assumptions.pressure.map(|pascals| pascals / 100.0);
-    let humidity = Figure::percent(
-        "assumed_humidity",
-        "Humidity of the room",
-        assumptions.humidity.value,
-        units,
-    );
-    let uptake = Figure::period(
-        "assumed_uptake",
-        "Oxygen mostly taken up in",
-        assumptions.uptake.value,
-        units,
-    );
+    let volume = |name, label, parameter, field| volume_assumed(name, label, parameter, field, units);
+    let on_shelf = |field| if vessel.is_on_record() { "bottle" } else { field };
+    let brimful = vessel.brimful;
     let mut items: Vec<Option<Item>> = vec![
-        volume("assumed_brimful", "Holds to the brim", vessel.brimful, brimful_field),
+        volume("assumed_brimful", "Holds to the brim", brimful, on_shelf("brimful")),
         volume("assumed_began", "Held at first", vessel.began, "began"),
         volume("assumed_water", "Water mixed in", vessel.water, "water"),
-        number(
-            "assumed_agent",
-            "Developing agent, mol/l",
-            3,
-            assumptions.agent,
-            "agent",
-        ),
-        number("assumed_sulfite", "Sulfite, mol/l", 3, assumptions.sulfite, "sulfite"),
-        assumed(uptake, assumptions.uptake, "uptake", &|days| units.period(days)),
-        left_of_air(vessel).and_then(|stays| {
-            let figure = Figure::percent("assumed_air_left", "Air that stays", stays.value, units);
-            assumed(figure, stays, "air_left", &|share| units.percent(share))
-        }),
-        assumed(
-            Figure::number("assumed_pressure", "Air pressure, hPa", pressure.value, 0, units),
-            pressure,
-            "pressure",
-            &|value| units.number(value, 0),
-        ),
-        assumed(humidity, assumptions.humidity, "humidity", &|share| {
-            units.percent(share)
-        }),
+        air_left_assumed(vessel.treatment, assumptions.air_left, "air_left", units),
+        room_assumed(vessel.climate, units),
     ];
+    items.extend(air_assumed(assumptions, units).into_iter().map(Some));
     let container = lives.map(|lives| lives.value.last().container);
     let lets_through = container.filter(|one| !matches!(one.material, Material::Glass | Material::Metal));
     if let Some(container) = lets_through {
-        let field = |field| if vessel.is_on_record() { "bottle" } else { field };
+        let number = |name, label, places, parameter: Parameter, field| {
+            let figure = Figure::number(name, label, parameter.value, places, units);
+            assumption(figure, parameter, on_shelf(field), units)
+        };
         let wall = Parameter::given_or(None, container.material.permeability());
+        let through = "Oxygen through the wall, cm³ mm/(m² day atm)";
         items.extend([
-            number(
-                "assumed_permeability",
-                "Oxygen through the wall, cm³ mm/(m² day atm)",
-                2,
-                Some(wall),
-                field("material"),
-            ),
+            number("assumed_permeability", through, 2, wall, "material"),
             number(
                 "assumed_thickness",
-                "Wall, mm",
+                "Plastic wall, mm",
                 2,
-                Some(container.wall_thickness()),
-                field("thickness"),
+                container.wall_thickness(),
+                "thickness",
             ),
             number(
                 "assumed_wall_area",
-                "Wall, cm²",
+                "Plastic wall, cm²",
                 0,
-                Some(container.area()),
-                field("wall_area"),
+                container.area(),
+                "wall_area",
             ),
         ]);
     }
     items.into_iter().flatten().collect()
 }
 
-/// The item for a number that nobody measured, its range shown as the number is; nothing for one that somebody did.
-pub(super) fn assumed(
-    figure: Figure,
-    parameter: Parameter,
+/// A volume that nobody measured.
+pub(super) fn volume_assumed(
+    name: &'static str,
+    label: &'static str,
+    parameter: Option<Parameter>,
     field: &'static str,
-    show: &dyn Fn(f64) -> String,
+    units: Units,
 ) -> Option<Item> {
-    let Origin::Assumed(why) = parameter.origin else {
-        return None;
-    };
-    Some(Item::Assumption(Assumption {
-        figure: figure.assumed(),
-        range: format!("{} to {}", show(parameter.least), show(parameter.most)),
-        why: why.to_owned(),
-        field,
-    }))
+    let parameter = parameter?;
+    let figure = Figure::volume(name, label, Volume::from_millilitres(parameter.value), units);
+    let show = |value| units.volume(Volume::from_millilitres(value));
+    assumption_of(figure, parameter, field, &show)
+}
+
+/// What squeezing, beads or a gas leave of the air over it, where nobody measured that.
+pub(super) fn air_left_assumed(
+    treatment: Treatment,
+    known: Option<f64>,
+    field: &'static str,
+    units: Units,
+) -> Option<Item> {
+    let stays = left_of_air(treatment, known)?;
+    let figure = Figure::percent("assumed_air_left", "Air that stays", stays.value, units);
+    assumption_of(figure, stays, field, &|share| units.percent(share))
 }
 
 /// A figure with the range of its parameter, where nobody measured it.
@@ -258,13 +216,10 @@ fn within(figure: Figure, parameter: Parameter, show: &dyn Fn(f64) -> String) ->
 }
 
 /// Share of the air that the treatment leaves; `None` where nothing is done to it, or where beads of a known volume are in.
-fn left_of_air(vessel: &Vessel) -> Option<Parameter> {
-    match vessel.treatment {
+fn left_of_air(treatment: Treatment, known: Option<f64>) -> Option<Parameter> {
+    match treatment {
         Treatment::Plain | Treatment::Beads(Some(_)) => None,
-        treatment => Some(match vessel.assumptions.air_left {
-            Some(share) => super::vessel::known(share),
-            None => treatment.air_left(),
-        }),
+        treatment => Some(known.map_or(treatment.air_left(), given)),
     }
 }
 

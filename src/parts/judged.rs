@@ -1,9 +1,10 @@
 //! A bottle of the shelf, judged from its record; and the shelf in the order of what needs attention.
 
+use super::lives::by_label;
+use super::picked::ELSEWHERE;
 use super::trust::Grounds;
-use super::vessel::ELSEWHERE;
 use crate::darkroom::Darkroom;
-use crate::keeping::{Assumptions, Lives, Reason, State, Verdict};
+use crate::keeping::{Reason, State, Verdict};
 use crate::ledger::{Bottle, Shelf};
 
 /// A bottle and what is to be thought of it.
@@ -57,12 +58,7 @@ pub fn bottles(darkroom: &Darkroom) -> Vec<Judged<'_>> {
 /// The verdict on a bottle by its record alone; `None` where the shelf knows too little of it, or it is empty.
 fn on_record(shelf: &Shelf, bottle: &Bottle) -> Option<Verdict> {
     let record = shelf.life(bottle.id.as_str(), ELSEWHERE)?;
-    let label = &bottle.is.label;
-    let assumptions = Assumptions::of_class(label.class);
-    let assumptions = match Lives::new(bottle.is.lives, label.class) {
-        Ok(lives) => assumptions.with_lives(lives),
-        Err(_) => assumptions,
-    };
+    let assumptions = by_label(bottle);
     let grounds = Grounds::on_shelf(shelf, bottle, &assumptions, ELSEWHERE);
     Some(grounds.verdict(&record.life().ok()?, &assumptions))
 }

@@ -1,14 +1,15 @@
 //! What a bottle is judged by, read from the form and from the shelf: stated lives, tests, limits, pace of use, light.
 
+use super::given;
+use super::lives::read_lives;
 use super::trust::Grounds;
-use super::vessel::{ELSEWHERE, Vessel, known};
+use super::usage::Use;
+use super::vessel::Vessel;
 use crate::darkroom::Darkroom;
 use crate::development::Parameter;
 use crate::fields::{self, Field, Form, Kind};
-use crate::keeping::{Limits, Lives, LivesError, Pace, SheetLives, Tested};
+use crate::keeping::{Limits, Tested};
 use crate::kit::{Colour, Light};
-use crate::ledger::Opened;
-use crate::quantity::Volume;
 
 /// What a bottle is judged by, but for its life, and how it is used.
 pub struct Judging {
@@ -24,41 +25,18 @@ pub struct Judging {
     pub paid: bool,
 }
 
-/// How a bottle is used, and how that is known.
-pub enum Use {
-    /// Not at all: it only stands.
-    Stands,
-    /// As the form says.
-    Stated(Pace),
-    /// As its draws tell, or its openings and what is gone.
-    FromPast(Pace),
-    /// Nobody said.
-    Assumed(Pace),
-    /// The form cannot be read.
-    Unread,
-}
-
-/// How many draws at random a pace weighs that the user states (an assumption).
-const STATED_WEIGHS: usize = 8;
-/// A usual draw where nobody says (an assumption).
-const USUAL_DRAW: Volume = Volume::from_millilitres(20.0);
-
 impl Judging {
     /// Reads them, and gives the vessel the lives that the data sheet states. What contradicts itself is a fault.
     pub fn read(form: &mut Form, vessel: &mut Vessel, darkroom: &Darkroom) -> Self {
         let typed = last_test(form, darkroom);
         let paid = form.read(&fields::PAID).unwrap_or(false);
-        read_lives(form, vessel);
-        let use_of_it = read_use(form, vessel, darkroom);
+        read_lives(form, vessel.bottle, vessel.class, &mut vessel.assumptions);
+        let use_of_it = Use::read(form, vessel.bottle, vessel.used(), darkroom);
         let light = form.read(&fields::LIGHT);
         let colour = form.read(&fields::COLOUR);
-        if let Some(per_ten) = form.read(&fields::PER_TEN) {
-            vessel.assumptions.per_ten = known(per_ten);
-        }
         let shelf = &darkroom.shelf;
-        let elsewhere = vessel.climate.unwrap_or(ELSEWHERE);
         let mut grounds = match vessel.bottle {
-            Some(bottle) => Grounds::on_shelf(shelf, bottle, &vessel.assumptions, elsewhere),
+            Some(bottle) => Grounds::on_shelf(shelf, bottle, &vessel.assumptions, vessel.elsewhere),
             None => Grounds::nothing(),
         };
         grounds.tests.extend(typed);
@@ -78,16 +56,6 @@ impl Judging {
                 None => colour,
             },
             paid,
-        }
-    }
-}
-
-impl Use {
-    /// The pace, if it is used at all.
-    pub fn pace(&self) -> Option<&Pace> {
-        match self {
-            Self::Stated(pace) | Self::FromPast(pace) | Self::Assumed(pace) => Some(pace),
-            Self::Stands | Self::Unread => None,
         }
     }
 }
@@ -113,58 +81,6 @@ fn last_test(form: &mut Form, darkroom: &Darkroom) -> Option<Tested> {
     }
 }
 
-fn read_lives(form: &mut Form, vessel: &mut Vessel) {
-    let record = vessel.bottle.map_or(SheetLives::default(), |bottle| bottle.is.lives);
-    let sheet = SheetLives {
-        unopened: form.read(&fields::LIFE_UNOPENED).or(record.unopened),
-        full: form.read(&fields::LIFE_FULL).or(record.full),
-        half_full: form.read(&fields::LIFE_HALF).or(record.half_full),
-    };
-    match Lives::new(sheet, vessel.class) {
-        Ok(lives) => vessel.assumptions.lives = lives,
-        Err(error) => {
-            let field = match error {
-                LivesError::HalfKeepsLonger => "life_half",
-                LivesError::NoLife => "life_full",
-            };
-            form.fault(field, &error.to_string());
-        }
-    }
-}
-
-fn read_use(form: &mut Form, vessel: &Vessel, darkroom: &Darkroom) -> Use {
-    let draw = form.read(&fields::DRAW);
-    let every = form.read(&fields::EVERY);
-    if form.at_fault("draw") || form.at_fault("every") {
-        return Use::Unread;
-    }
-    if draw == Some(Volume::ZERO) {
-        return Use::Stands;
-    }
-    let past = vessel.used();
-    let usual = draw.or(past.map(|(.., each)| each)).unwrap_or(USUAL_DRAW);
-    if let Some(days) = every {
-        return Use::Stated(Pace::stated(days, usual, STATED_WEIGHS));
-    }
-    if let Some((interval, openings, _)) = past {
-        return Use::FromPast(Pace::stated(interval, usual, openings as usize));
-    }
-    let today = darkroom.today();
-    let Some(bottle) = vessel.bottle.filter(|_| vessel.is_on_record()) else {
-        return Use::Assumed(Pace::from_draws(&[], today, today, usual));
-    };
-    let since = match bottle.opened {
-        Opened::On(day) => day,
-        _ => bottle.since,
-    };
-    let draws: Vec<_> = bottle.draws.iter().map(|draw| (draw.day, draw.volume)).collect();
-    let pace = Pace::from_draws(&draws, since, today, usual);
-    match pace.draws() {
-        0 => Use::Assumed(pace),
-        _ => Use::FromPast(pace),
-    }
-}
-
 fn read_limits(form: &mut Form) -> Limits {
     let Limits {
         agent,
@@ -186,5 +102,5 @@ fn read_limits(form: &mut Form) -> Limits {
 
 /// What is typed, in this scale, or else what is assumed.
 fn own<K: Kind<Value = f64>>(form: &mut Form, field: &Field<K>, scale: f64, assumed: Parameter) -> Parameter {
-    form.read(field).map_or(assumed, |value| known(value * scale))
+    form.read(field).map_or(assumed, |value| given(value * scale))
 }

@@ -1,66 +1,70 @@
 //! How long a product keeps: by the form, by its label, by its class.
 
-use super::{Picked, assumption_of};
+use super::{assumption, assumption_of, given};
 use crate::chemistry::Class;
 use crate::fields::{self, Form};
 use crate::keeping::{Assumptions, Lives, LivesError, SheetLives};
-use crate::quantity::read;
+use crate::ledger::Bottle;
+use crate::quantity::Units;
 use crate::sheet::{Figure, Item};
 
-/// The assumptions of keeping with the lives that the form or the label states, and how much faster they run when it is warm.
-pub fn keeps(form: &mut Form, picked: &Picked, class: Class) -> Assumptions {
-    let on_label = picked.bottle.map(|bottle| bottle.is.lives).unwrap_or_default();
+/// What is assumed of a bottle's content by its label alone.
+pub(super) fn by_label(bottle: &Bottle) -> Assumptions {
+    let class = bottle.is.label.class;
+    let assumptions = Assumptions::of_class(class);
+    match Lives::new(bottle.is.lives, class) {
+        Ok(lives) => assumptions.with_lives(lives),
+        Err(_) => assumptions,
+    }
+}
+
+/// Takes in the lives that the form or else the label states, and how much faster they run when it is warm. Lives that contradict
+/// each other are a fault.
+pub(super) fn read_lives(form: &mut Form, on_shelf: Option<&Bottle>, class: Class, assumptions: &mut Assumptions) {
+    let on_label = on_shelf.map(|bottle| bottle.is.lives).unwrap_or_default();
     let sheet = SheetLives {
-        unopened: form.read(&fields::shelf::UNOPENED).or(on_label.unopened),
-        full: form.read(&fields::shelf::FULL).or(on_label.full),
-        half_full: form.read(&fields::shelf::HALF_FULL).or(on_label.half_full),
+        unopened: form.read(&fields::LIFE_UNOPENED).or(on_label.unopened),
+        full: form.read(&fields::LIFE_FULL).or(on_label.full),
+        half_full: form.read(&fields::LIFE_HALF).or(on_label.half_full),
     };
-    let lives = match Lives::new(sheet, class) {
-        Ok(lives) => lives,
+    match Lives::new(sheet, class) {
+        Ok(lives) => assumptions.lives = lives,
         Err(error) => {
             let field = match error {
-                LivesError::NoLife => "full",
-                LivesError::HalfKeepsLonger => "half_full",
+                LivesError::HalfKeepsLonger => "life_half",
+                LivesError::NoLife => "life_full",
             };
             form.fault(field, &error.to_string());
-            Lives::typical(class)
         }
-    };
-    let of_class = Assumptions::of_class(class).with_lives(lives);
-    Assumptions {
-        per_ten: form
-            .read(&fields::shelf::PER_TEN)
-            .map_or(of_class.per_ten, super::given),
-        ..of_class
+    }
+    if let Some(per_ten) = form.read(&fields::PER_TEN) {
+        assumptions.per_ten = given(per_ten);
     }
 }
 
 /// What was assumed of how it keeps.
-pub fn keeps_assumed(form: &Form, assumptions: &Assumptions) -> Vec<Item> {
-    let units = form.units();
-    let days = |days| read::show_period(days, units);
-    let life = |name: &'static str, label: &'static str, value: f64| Figure {
-        shown: days(value),
-        ..Figure::number(name, label, value, 0, units)
-    };
+pub(super) fn lives_assumed(assumptions: &Assumptions, units: Units) -> Vec<Item> {
     let mut items = Vec::new();
     if let Some(lives) = assumptions.lives {
-        let full = life("assumed_full", "Keeps opened, full", lives.full.value);
-        items.extend(assumption_of(full, lives.full, "full", days));
-        let share = Figure::percent(
-            "assumed_half_full",
-            "Keeps half full, of that",
-            lives.half_full.value,
-            units,
-        );
-        items.extend(assumption_of(share, lives.half_full, "half_full", |share| {
-            units.percent(share)
-        }));
-        let unopened = life("assumed_unopened", "Keeps unopened", lives.unopened.value);
-        items.extend(assumption_of(unopened, lives.unopened, "unopened", days));
+        let kept = [
+            (
+                "assumed_life_unopened",
+                "Keeps unopened",
+                lives.unopened,
+                "life_unopened",
+            ),
+            ("assumed_life_full", "Keeps opened, full", lives.full, "life_full"),
+        ];
+        for (name, label, life, field) in kept {
+            let figure = Figure::period(name, label, life.value, units);
+            items.extend(assumption_of(figure, life, field, &|days| units.period(days)));
+        }
+        let half = lives.half_full;
+        let figure = Figure::percent("assumed_life_half", "Keeps half full, of that", half.value, units);
+        items.extend(assumption_of(figure, half, "life_half", &|share| units.percent(share)));
     }
     let factor = assumptions.per_ten;
     let figure = Figure::number("assumed_per_ten", "Ages faster by, for 10 °C", factor.value, 2, units);
-    items.extend(super::assumption(figure, factor, "per_ten", units));
+    items.extend(assumption(figure, factor, "per_ten", units));
     items
 }

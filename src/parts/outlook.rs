@@ -1,7 +1,9 @@
 //! What lies ahead of a bottle, said: dates with their bands, and the curves that lead to them.
 
-use super::holding::assumed;
-use super::judging::{Judging, Use};
+use super::assumption_of;
+use super::judging::Judging;
+use super::lives::lives_assumed;
+use super::usage::How;
 use super::vessel::Vessel;
 use crate::development::Parameter;
 use crate::keeping::{CurvePoint, Dates, Forecast, Life, Limits, Pace, Seal, State, forecast};
@@ -18,11 +20,11 @@ const HORIZON: &str = "ten years";
 pub fn look_ahead(vessel: &Vessel, judging: &Judging, life: &Life) -> Option<Forecast> {
     let discarded = vessel.bottle.is_some_and(|bottle| bottle.discarded.is_some());
     let nothing = life.last().content <= Volume::ZERO;
-    if discarded || nothing || matches!(judging.use_of_it, Use::Unread) {
+    if discarded || nothing || judging.use_of_it.how == How::Unread {
         return None;
     }
     let case = judging.grounds.case(life, &vessel.assumptions);
-    Some(forecast(&case, judging.use_of_it.pace(), &mut Random::new(SEED)))
+    Some(forecast(&case, judging.use_of_it.pace.as_ref(), &mut Random::new(SEED)))
 }
 
 /// The two dates to plan by.
@@ -39,15 +41,15 @@ pub fn dates_ahead(forecast: &Forecast, state: State, today: Day) -> Vec<Figure>
 pub fn ahead(forecast: &Forecast, life: &Life, state: State, judging: &Judging, units: Units) -> Vec<Item> {
     let today = life.today();
     let unopened = life.last().seal == Seal::Unopened;
-    let pace = judging.use_of_it.pace().filter(|_| !unopened);
+    let pace = judging.use_of_it.pace.as_ref().filter(|_| !unopened);
     let mut items = vec![Item::Text(said(forecast, state, pace.is_some()))];
     if unopened {
         items.push(Item::Text("It is unopened, and taken to stay so.".to_owned()));
     }
     if let Some(days) = pace.map(Pace::interval) {
-        let how = match judging.use_of_it {
-            Use::FromPast(_) => "Taken from once in, as until now",
-            Use::Stated(_) => "Taken from once in, as you say",
+        let how = match judging.use_of_it.how {
+            How::FromPast => "Taken from once in, as until now",
+            How::Stated => "Taken from once in, as you say",
             _ => "Taken from once in, as nobody said otherwise",
         };
         items.push(Item::Figure(Figure::period("interval", how, days, units).assumed()));
@@ -82,44 +84,14 @@ pub fn ahead(forecast: &Forecast, life: &Life, state: State, judging: &Judging, 
 pub fn unstated(vessel: &Vessel, judging: &Judging, units: Units) -> Vec<Item> {
     let period = |name, label, parameter: Parameter, field| {
         let figure = Figure::period(name, label, parameter.value, units);
-        assumed(figure, parameter, field, &|days| units.period(days))
+        assumption_of(figure, parameter, field, &|days| units.period(days))
     };
     let percent = |name, label, parameter: Parameter, field| {
         let figure = Figure::percent(name, label, parameter.value, units);
-        assumed(figure, parameter, field, &|share| units.percent(share))
+        assumption_of(figure, parameter, field, &|share| units.percent(share))
     };
-    let mut items = Vec::new();
-    if let Some(lives) = vessel.assumptions.lives {
-        items.push(period(
-            "assumed_life_unopened",
-            "Keeps unopened",
-            lives.unopened,
-            "life_unopened",
-        ));
-        items.push(period(
-            "assumed_life_full",
-            "Keeps opened, full",
-            lives.full,
-            "life_full",
-        ));
-        items.push(percent(
-            "assumed_life_half",
-            "Keeps half full, of that",
-            lives.half_full,
-            "life_half",
-        ));
-    }
-    let per_ten = vessel.assumptions.per_ten;
-    let figure = Figure::number("assumed_per_ten", "Ages faster by, for 10 °C", per_ten.value, 2, units);
-    items.push(assumed(figure, per_ten, "per_ten", &|value| units.about(value)));
-    if let Use::Assumed(pace) = &judging.use_of_it {
-        items.push(period(
-            "assumed_interval",
-            "Taken from once in",
-            unknown_interval(pace.interval()),
-            "every",
-        ));
-    }
+    let mut items = lives_assumed(&vessel.assumptions, units);
+    items.extend(judging.use_of_it.assumed(units));
     let Limits {
         agent,
         sulfite,
@@ -128,7 +100,7 @@ pub fn unstated(vessel: &Vessel, judging: &Judging, units: Units) -> Vec<Item> {
         life_since,
         air_since,
     } = judging.grounds.limits;
-    items.extend([
+    let limits = [
         percent(
             "assumed_limit_agent",
             "The air asks from, of the agent",
@@ -160,19 +132,9 @@ pub fn unstated(vessel: &Vessel, judging: &Judging, units: Units) -> Vec<Item> {
             air_since,
             "limit_air",
         ),
-    ]);
-    items.into_iter().flatten().collect()
-}
-
-/// Between draws of which nothing is known: an exponential rate about the mean, from one in twenty to nineteen in twenty.
-fn unknown_interval(mean: f64) -> Parameter {
-    let guess = crate::chemistry::Guess {
-        value: mean,
-        least: mean / -0.05_f64.ln(),
-        most: mean / -0.95_f64.ln(),
-        why: "nothing is known of how often you take from it",
-    };
-    Parameter::given_or(None, guess)
+    ];
+    items.extend(limits.into_iter().flatten());
+    items
 }
 
 fn said(forecast: &Forecast, state: State, used: bool) -> String {

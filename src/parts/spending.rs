@@ -3,7 +3,8 @@
 
 mod counted;
 
-use super::{assumed_room, money};
+use super::money;
+use super::picked::{ELSEWHERE, room_assumed};
 use crate::darkroom::Darkroom;
 use crate::fields::{self, Form};
 use crate::quantity::{Day, Units, Volume};
@@ -27,20 +28,16 @@ const YEAR: i32 = 365;
 impl Spending {
     /// Counts the shelf's ledger between the form's days, and the form's own figures besides; `None` where that does not suffice.
     pub fn read(form: &mut Form, darkroom: &Darkroom) -> Option<Self> {
-        let from = form.read(&fields::shelf::FROM);
-        let to = form.read(&fields::shelf::TO).unwrap_or(darkroom.today());
+        let from = form.read(&fields::FROM);
+        let to = form.read(&fields::TO).unwrap_or(darkroom.today());
         let from = from.unwrap_or(to + -YEAR);
-        let room = form.read(&fields::shelf::PLACE);
+        let room = form.read(&fields::CLIMATE);
         let typed = typed(form);
         if from > to {
             form.fault("from", "the first day cannot be after the last");
             return None;
         }
-        let (room, assumed) = match room {
-            Some(known) => (known, None),
-            None => assumed_room(form.units()),
-        };
-        let mut rows = counted::rows(&darkroom.shelf, from, to, room);
+        let mut rows = counted::rows(&darkroom.shelf, from, to, room.unwrap_or(ELSEWHERE));
         let counts_on_room = rows.iter().any(|row| row.assumed);
         rows.extend(typed);
         Some(Self {
@@ -48,20 +45,20 @@ impl Spending {
             to,
             shelf_is_empty: darkroom.shelf.bottles.is_empty(),
             rows,
-            assumed: assumed.filter(|_| counts_on_room),
+            assumed: room_assumed(room, form.units()).filter(|_| counts_on_room),
         })
     }
 }
 
 /// The form's own figures as a row; `None` where there are none.
 fn typed(form: &mut Form) -> Option<Row> {
-    let price = form.read(&fields::shelf::PRICE);
-    let currency = form.read(&fields::shelf::CURRENCY).unwrap_or_default();
-    let size = form.read(&fields::shelf::SIZE);
-    let used = form.read(&fields::shelf::USED);
-    let thrown = form.read(&fields::shelf::THROWN);
-    let saved = form.read(&fields::shelf::SAVED);
-    let films = form.read(&fields::shelf::FILMS);
+    let price = form.read(&fields::PRICE);
+    let currency = form.read(&fields::CURRENCY).unwrap_or_default();
+    let size = form.read(&fields::SIZE);
+    let used = form.read(&fields::USED);
+    let thrown = form.read(&fields::THROWN);
+    let saved = form.read(&fields::SAVED);
+    let films = form.read(&fields::FILMS);
     if price.is_some() && size.is_none() && !form.at_fault("size") {
         form.fault(
             "size",

@@ -1,13 +1,17 @@
 //! The bottle that is judged: one of the shelf with its record, or one that the form describes.
 
+use super::against_air::read_assumptions;
+use super::given;
+use super::held::Held;
+use super::picked::{ELSEWHERE, Picked};
 use crate::chemistry::{Class, Formula, Guess};
 use crate::darkroom::Darkroom;
-use crate::development::{Origin, Parameter};
+use crate::development::Parameter;
 use crate::fields::{self, Form};
 use crate::keeping::{Assumptions, Exposure, Lean, Life, Ranged, Seal, Stretch, at, exposure};
-use crate::kit::{self, Climate, Colour, Container, Material, Treatment};
+use crate::kit::{Climate, Container, Treatment};
 use crate::ledger::{self, ContentLife, Missing};
-use crate::quantity::{Area, Day, Temperature, Volume};
+use crate::quantity::{Day, Temperature, Volume};
 
 /// A bottle as far as form and shelf tell of it.
 pub struct Vessel<'a> {
@@ -29,8 +33,10 @@ pub struct Vessel<'a> {
     pub began: Option<Parameter>,
     /// Water that it was mixed with, where no record tells.
     pub water: Option<Parameter>,
-    /// How warm it stands, where no record tells.
+    /// How warm it stands, by the form or the shelf; `None` where nobody said.
     pub climate: Option<Climate>,
+    /// How warm the places of its record were of which nobody noted it.
+    pub elsewhere: Climate,
     /// What is done to the air in it.
     pub treatment: Treatment,
     told: Option<Told>,
@@ -57,65 +63,47 @@ struct Described {
 /// What of a bottle sold as so much is in it at the least (an assumption).
 const FILLED_AT_LEAST: f64 = 0.97;
 
-/// What the form says of a container and its content.
+/// What the form says of the life of a bottle.
 struct Typed {
-    material: Option<Material>,
-    nominal: Option<Volume>,
-    left: Option<Volume>,
     opened: Option<f64>,
     openings: Option<u32>,
     treatment: Option<Treatment>,
     climate: Option<Climate>,
-    brimful: Option<Volume>,
     began: Option<Volume>,
     unopened: Option<f64>,
     water: Option<Volume>,
-    thickness: Option<f64>,
-    wall_area: Option<f64>,
 }
 
 impl<'a> Vessel<'a> {
     /// Reads the fields that a bottle has. An unknown bottle, or one that cannot be as described, is a fault.
     pub fn read(form: &mut Form, darkroom: &'a Darkroom) -> Self {
-        let id = form.read(&fields::BOTTLE);
-        let bottle = id.as_deref().and_then(|id| darkroom.shelf.bottle(id));
-        let in_kit = id.as_deref().and_then(|id| darkroom.kit.bottle(id));
-        let label = bottle.map(|bottle| &bottle.is.label).or(in_kit);
-        if id.is_some() && label.is_none() {
-            form.fault("bottle", "there is no such bottle on the shelf");
-        }
-        let class = form.read(&fields::CLASS);
+        let picked = Picked::read(form, darkroom);
+        let bottle = picked.bottle;
+        let class = picked.class(form);
+        let held = Held::read(form, bottle);
         let typed = Typed {
-            material: form.read(&fields::MATERIAL),
-            nominal: form.read(&fields::NOMINAL),
-            left: form.read(&fields::LEFT),
             opened: form.read(&fields::OPENED),
             openings: form.read(&fields::OPENINGS),
             treatment: form.read(&fields::TREATMENT),
             climate: form.read(&fields::CLIMATE),
-            brimful: form.read(&fields::BRIMFUL),
             began: form.read(&fields::BEGAN),
             unopened: form.read(&fields::UNOPENED),
             water: form.read(&fields::WATER),
-            thickness: form.read(&fields::THICKNESS),
-            wall_area: form.read(&fields::WALL_AREA),
         };
         let formula = form.read(&fields::FORMULA);
-        let class = class
-            .or(label.map(|label| label.class))
-            .or(formula.map(|formula| formula.class))
-            .unwrap_or(Class::Syrup);
+        let class = class.or(formula.map(|formula| formula.class)).unwrap_or(Class::Syrup);
         let mut vessel = Self {
             bottle,
-            name: name(label, class),
+            name: picked.name(class),
             class,
-            assumptions: assumptions(form, class, formula),
+            assumptions: read_assumptions(form, class, formula),
             formula,
             left: None,
-            brimful: None,
+            brimful: held.to_the_brim(),
             began: None,
             water: None,
-            climate: typed.climate,
+            climate: typed.climate.or(picked.noted_climate(darkroom)),
+            elsewhere: typed.climate.unwrap_or(ELSEWHERE),
             treatment: typed.treatment.unwrap_or(Treatment::Plain),
             told: None,
             today: darkroom.today(),
@@ -124,7 +112,7 @@ impl<'a> Vessel<'a> {
             vessel.take_record(bottle, darkroom);
         }
         if vessel.told.is_none() && !vessel.is_empty_on_shelf() {
-            vessel.describe(form, &typed);
+            vessel.describe(form, &held, &typed);
         }
         vessel
     }
@@ -195,67 +183,42 @@ impl<'a> Vessel<'a> {
     }
 
     fn take_record(&mut self, bottle: &ledger::Bottle, darkroom: &Darkroom) {
-        // Where the field is at fault a room is as warm as any.
-        let elsewhere = self.climate.unwrap_or(ELSEWHERE);
-        let Some(record) = darkroom.shelf.life(bottle.id.as_str(), elsewhere) else {
+        let Some(record) = darkroom.shelf.life(bottle.id.as_str(), self.elsewhere) else {
             return;
         };
         self.left = bottle.left();
         self.treatment = bottle.now.treatment;
-        let container = &bottle.is.container;
-        self.brimful = match (container.brimful, container.nominal) {
-            (Some(brimful), _) => Some(known(brimful.millilitres())),
-            (None, Some(nominal)) => Some(Parameter::given_or(None, Container::brimful_of(nominal))),
-            (None, None) => None,
-        };
         self.told = Some(Told::Record(record));
     }
 
     /// As the form describes it, as far as that can be.
-    fn describe(&mut self, form: &mut Form, typed: &Typed) {
-        self.left = typed.left;
-        let Some(brimful) = brimful(form, typed) else { return };
-        let Some(left) = typed.left else { return };
-        if left.millilitres() > brimful.most + 1e-6 {
-            let most = form.units().volume(Volume::from_millilitres(brimful.most));
-            form.fault(
-                "left",
-                &format!("the bottle holds {most} at the most; is it a larger one?"),
-            );
-            self.left = None;
-            return;
-        }
-        let brimful = at_least(brimful, left.millilitres());
+    fn describe(&mut self, form: &mut Form, held: &Held, typed: &Typed) {
+        self.brimful = None;
+        let Some((left, brimful)) = held.fits(form) else { return };
+        self.left = Some(left);
         self.brimful = Some(brimful);
-        let Some(began) = began(form, typed, brimful, left) else {
+        let Some(began) = began(form, held, typed, brimful, left) else {
             return;
         };
         self.began = Some(began);
         self.water = water(form, typed, self.class, began);
-        let all = typed.material.zip(typed.opened).zip(typed.openings).zip(typed.climate);
-        let Some((((material, opened), openings), climate)) = all else {
+        let Some((opened, openings)) = typed.opened.zip(typed.openings) else {
             return;
         };
-        let container = |brimful| Container {
-            name: String::new(),
-            brimful: Volume::from_millilitres(brimful),
-            nominal: None,
-            material,
-            wall_area: typed.wall_area.map(Area::from_square_centimetres),
-            thickness: typed.thickness,
-            colour: Colour::Clear,
+        let containers = [brimful.value, brimful.least, brimful.most].map(|brimful| held.container(brimful));
+        let [Some(value), Some(least), Some(most)] = containers else {
+            return;
         };
+        if form.at_fault("climate") {
+            return;
+        }
         self.told = Some(Told::Described(Box::new(Described {
-            containers: Ranged {
-                value: container(brimful.value),
-                least: container(brimful.least),
-                most: container(brimful.most),
-            },
+            containers: Ranged { value, least, most },
             closed: typed.unopened.unwrap_or(0.0).round() as i32,
             opened: opened.round() as i32,
             openings,
             left,
-            climate,
+            climate: self.climate.unwrap_or(ELSEWHERE),
         })));
     }
 
@@ -309,76 +272,16 @@ impl<'a> Vessel<'a> {
     }
 }
 
-/// How warm a place is of which nobody noted it (an assumption: a room).
-pub(super) const ELSEWHERE: Climate = Climate::Steady(Temperature::from_celsius(20.0));
 /// Degrees Celsius of the water that a bath is mixed with; warmer water brings less oxygen.
 const MIXED_AT: f64 = 20.0;
 
-/// A number that somebody measured.
-pub(super) fn known(value: f64) -> Parameter {
-    Parameter {
-        value,
-        least: value,
-        most: value,
-        origin: Origin::Given,
-    }
-}
-
-fn name(label: Option<&kit::Bottle>, class: Class) -> String {
-    match label {
-        Some(label) => label.product.clone(),
-        None => class.name().to_owned(),
-    }
-}
-
-/// What is assumed of the class, with what the form knows better.
-fn assumptions(form: &mut Form, class: Class, formula: Option<&Formula>) -> Assumptions {
-    let mut assumptions = Assumptions::of_class(class);
-    if let Some(formula) = formula {
-        assumptions = assumptions.with_reserve(formula.reserve());
-    }
-    let own = |moles: f64| (moles > 0.0).then_some(known(moles));
-    if let Some(agent) = form.read(&fields::AGENT) {
-        assumptions.agent = own(agent);
-    }
-    if let Some(sulfite) = form.read(&fields::SULFITE) {
-        assumptions.sulfite = own(sulfite);
-    }
-    assumptions.air_left = form.read(&fields::AIR_LEFT).map(|percent| percent / 100.0);
-    if let Some(days) = form.read(&fields::UPTAKE) {
-        assumptions.uptake = known(days);
-    }
-    if let Some(hectopascals) = form.read(&fields::PRESSURE) {
-        assumptions.pressure = known(hectopascals * 100.0);
-    }
-    if let Some(percent) = form.read(&fields::HUMIDITY) {
-        assumptions.humidity = known(percent / 100.0);
-    }
-    assumptions
-}
-
-/// What it holds to the brim: measured, or by what it is sold as.
-fn brimful(form: &mut Form, typed: &Typed) -> Option<Parameter> {
-    if let Some(brimful) = typed.brimful {
-        return Some(known(brimful.millilitres()));
-    }
-    if form.at_fault("brimful") || form.at_fault("nominal") {
-        return None;
-    }
-    let Some(nominal) = typed.nominal else {
-        form.fault("nominal", "say what it is sold as, or what it holds to the brim");
-        return None;
-    };
-    Some(Parameter::given_or(None, Container::brimful_of(nominal)))
-}
-
 /// What it held at first: as it is sold, full.
-fn began(form: &mut Form, typed: &Typed, brimful: Parameter, left: Volume) -> Option<Parameter> {
+fn began(form: &mut Form, held: &Held, typed: &Typed, brimful: Parameter, left: Volume) -> Option<Parameter> {
     let Some(began) = typed.began else {
         if form.at_fault("began") {
             return None;
         }
-        let full = match (typed.brimful, typed.nominal) {
+        let full = match (held.brimful, held.nominal) {
             (None, Some(nominal)) => nominal.millilitres(),
             _ => brimful.value / Container::brimful_of(Volume::from_millilitres(1.0)).value,
         };
@@ -400,7 +303,7 @@ fn began(form: &mut Form, typed: &Typed, brimful: Parameter, left: Volume) -> Op
         form.fault("began", &format!("the bottle holds {most} at the most"));
         return None;
     }
-    Some(known(began.millilitres()))
+    Some(given(began.millilitres()))
 }
 
 /// Water that it was mixed with: all of it, for what is mixed at home.
@@ -410,7 +313,7 @@ fn water(form: &mut Form, typed: &Typed, class: Class, began: Parameter) -> Opti
             form.fault("water", "that is more water than the bottle held at first");
             None
         }
-        Some(water) => Some(known(water.millilitres())),
+        Some(water) => Some(given(water.millilitres())),
         None if form.at_fault("water") => None,
         None => matches!(class, Class::PowderStock | Class::WorkingDeveloper).then(|| {
             let guess = Guess {

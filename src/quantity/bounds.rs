@@ -63,13 +63,13 @@ pub const TANK: Bounds = bounds("the volume", 0.0, 20_000.0, "as hand tanks are 
 /// How many films or sheets.
 pub const FILMS: Bounds = bounds("the number", 0.0, 99.0, "one day by hand");
 /// What is in a bottle, in millilitres.
-pub const IN_BOTTLE: Bounds = bounds("the volume", 0.0, 25_000.0, "up to a canister");
+pub const IN_BOTTLE: Bounds = bounds("the volume", 0.0, 25_000.0, "from nothing to a full canister");
 /// What is taken from a bottle or poured into it, in millilitres.
 pub const DRAWN: Bounds = bounds("the volume", 0.01, 25_000.0, "from a drop to a canister");
 /// Film units that went through a bath at once.
 pub const FILMS_THROUGH: Bounds = bounds("the number of films", 1.0, 500.0, "as baths take");
-/// How long a solution keeps, in days.
-pub const LIFE: Bounds = bounds("the life", 1.0, 36_525.0, "from a day to a century");
+/// How long a data sheet says that something keeps, in days.
+pub const LIFE: Bounds = bounds("the stated life", 1.0, 36_525.0, "from a day to a century");
 /// Film units that a litre takes.
 pub const FILMS_PER_LITRE: Bounds = bounds("the number of films", 1.0, 1_000.0, "as data sheets state it");
 /// A price, in whole units of the currency.
@@ -123,10 +123,6 @@ pub const PROGRESS: Bounds = bounds(
 );
 /// A hand process's own spread of contrast, percent.
 pub const HAND: Bounds = bounds("the spread of the hand", 0.1, 20.0, "as hand processes are");
-/// What a bottle is sold as, in millilitres.
-pub const NOMINAL: Bounds = bounds("the size", 5.0, 25_000.0, "from a sample vial to a canister");
-/// Liquid in a bottle, in millilitres.
-pub const LIQUID: Bounds = bounds("the liquid", 0.0, 25_000.0, "from nothing to a full canister");
 /// A stretch of a bottle's life, in days.
 pub const AGE: Bounds = bounds("the time", 0.0, 18_263.0, "from today to half a century");
 /// How often a bottle was opened.
@@ -136,8 +132,6 @@ pub const OPENINGS: Bounds = bounds(
     500.0,
     "from never to once a week for ten years",
 );
-/// Moles of a substance in a litre.
-pub const MOLARITY: Bounds = bounds("the moles to the litre", 0.0, 5.0, "more would not stay dissolved");
 /// Days in which a liquid takes up most of the oxygen over it.
 pub const UPTAKE: Bounds = bounds("the uptake", 0.1, 365.2425, "from shaken often to a thick syrup");
 /// Air pressure, in hectopascals.
@@ -151,8 +145,6 @@ pub const PRESSURE: Bounds = bounds(
 pub const SHARE: Bounds = bounds("the share", 0.0, 100.0, "a part of the whole");
 /// A share in percent that is not nothing.
 pub const LIMIT_SHARE: Bounds = bounds("the limit", 1.0, 100.0, "a part of the whole");
-/// How long a data sheet says that something keeps, in days.
-pub const STATED_LIFE: Bounds = bounds("the stated life", 0.5, 18_263.0, "from hours to half a century");
 /// A limit in days.
 pub const LIMIT_DAYS: Bounds = bounds("the limit", 1.0, 3_653.0, "from a day to ten years");
 /// What is taken from a bottle at a time, in millilitres; 0 where it only stands.
@@ -166,25 +158,12 @@ pub const EVERY: Bounds = bounds(
 );
 /// How many times faster a stated life runs ten degrees warmer.
 pub const PER_TEN: Bounds = bounds("the factor for 10 °C", 1.0, 5.0, "slow reactions mostly double");
-/// What is left in a bottle, in millilitres; 0 where nothing is.
-pub const LEFT: Bounds = bounds("what is left", 0.0, 25_000.0, "as canisters hold");
-/// What is taken at a time, in millilitres.
-pub const AT_A_TIME: Bounds = bounds("what is taken at a time", 0.05, 20_000.0, "one drop at least");
-/// Days between two uses.
-pub const INTERVAL: Bounds = bounds(
-    "the time between two uses",
-    1.0,
-    1826.2125,
-    "more often or more seldom is no steady use",
-);
 /// Days in which all is used.
 pub const USED_UP_IN: Bounds = bounds("the time", 1.0, 7304.85, "longer than that nobody plans");
 /// A substance in a solution, in grams per litre; 0 where there is none.
 pub const CONTENT: Bounds = bounds("the content", 0.0, 800.0, "no more dissolves");
-/// Relative humidity, percent.
-pub const HUMIDITY: Bounds = bounds("the humidity", 0.0, 100.0, "from dry to saturated air");
-/// A size that can be bought, in millilitres.
-pub const SIZE: Bounds = bounds("the size", 5.0, 25_000.0, "from a sample to a canister");
+/// What a bottle is sold as, in millilitres.
+pub const SIZE: Bounds = bounds("the size", 5.0, 25_000.0, "from a sample vial to a canister");
 /// Films in a month.
 pub const FILMS_A_MONTH: Bounds = bounds("the number of films a month", 0.05, 300.0, "by hand");
 /// What one film takes, in millilitres.

@@ -93,7 +93,7 @@ fn at(value: f64) -> String {
 /// Lying, nozzle to the left, so that a long scale fits a phone.
 fn syringe(caption: &str, capacity: f64, graduation: f64, level: f64, shown: &str) -> Markup {
     let (left, right, top, bottom) = (46.0, 296.0, 26.0, 70.0);
-    let x = |value: f64| left + (right - left) * (value / capacity).clamp(0.0, 1.0);
+    let x = |value: f64| left + (right - left) * held(value / capacity, 0.0, 1.0);
     let stop = x(level);
     let marks = marks(capacity, graduation);
     html! {
@@ -113,7 +113,7 @@ fn syringe(caption: &str, capacity: f64, graduation: f64, level: f64, shown: &st
                 }
             }
             path class="pointer" d={ "M" (at(stop)) " 24 l-6 -9 h12 Z" } {}
-            text class="reading" x=(at(stop.clamp(60.0, 300.0))) y="12" text-anchor="middle" { (shown) }
+            text class="reading" x=(at(held(stop, 60.0, 300.0))) y="12" text-anchor="middle" { (shown) }
         }
     }
 }
@@ -121,7 +121,7 @@ fn syringe(caption: &str, capacity: f64, graduation: f64, level: f64, shown: &st
 /// Standing, with the lowest point of the meniscus at the level.
 fn cylinder(caption: &str, capacity: f64, graduation: f64, level: f64, shown: &str) -> Markup {
     let (top, bottom, left, right) = (34.0, 236.0, 40.0, 92.0);
-    let y = |value: f64| bottom - (bottom - top) * (value / capacity).clamp(0.0, 1.0);
+    let y = |value: f64| bottom - (bottom - top) * held(value / capacity, 0.0, 1.0);
     let low = y(level);
     let marks = marks(capacity, graduation);
     html! {
@@ -144,7 +144,7 @@ fn cylinder(caption: &str, capacity: f64, graduation: f64, level: f64, shown: &s
 
 fn tank(caption: &str, fill: f64, cover: Option<f64>, [filled, covered, brim]: &[String; 3]) -> Markup {
     let (top, bottom) = (26.0, 176.0);
-    let y = |share: f64| bottom - (bottom - top) * share.clamp(0.0, 1.12);
+    let y = |share: f64| bottom - (bottom - top) * held(share, 0.0, 1.12);
     // Labels that would run into each other are moved apart.
     let fill_y = y(fill);
     let gap = cover.map_or(99.0, |cover| y(cover) - fill_y);

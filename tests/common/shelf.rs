@@ -61,6 +61,7 @@ const EVENTS: &[&str] = &[
     r#"{"day":"2026-01-06","what":"tested","bottle":"plain-2","test":"residual_thiosulfate","result":"passed"}"#,
     r#"{"day":"2026-01-10","what":"mixed","from":[{"bottle":"blue-1","volume_ul":20000}],"water_ul":620000,"into":{"kept":{"bottle":"bath-1","is":{"product":"Blue bath","class":"working","dilution":"1+31","container":{"brimful_ul":665600,"nominal_ul":640000,"material":"glass"},"unopened_days":730,"full_days":7,"half_full_days":7}}}}"#,
     r#"{"day":"2026-01-20","what":"discarded","bottle":"bath-1","reason":"brown"}"#,
+    r#"{"day":"2026-01-25","what":"moved","bottle":"plain-2","place":"cellar"}"#,
     r#"{"day":"2026-02-01","what":"drawn","bottle":"blue-1","volume_ul":20000}"#,
     r#"{"day":"2026-02-01","what":"films_through","bottle":"blue-1","units_thousandths":2000}"#,
 ];

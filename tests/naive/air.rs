@@ -86,8 +86,8 @@ fn told(case: &Case) -> Told {
         humidity: typed("humidity", "50").map(plain).expect("a humidity") / 100.0,
         water: typed("water", "").map_or(if mixed_at_home { began } else { 0.0 }, ml),
         sulfite: match (typed("sulfite", ""), typed("formula", ""), class.as_str()) {
-            (Some(own), _, _) => plain(own),
-            // 100 g/l of anhydrous sulfite, 126.043 g/mol
+            // Anhydrous sulfite is 126.043 g/mol; the published stock has 100 g/l of it.
+            (Some(own), _, _) => plain(own) / 126.043,
             (None, Some(_), _) => 100.0 / 126.043,
             (None, None, "fixer") => 0.1,
             (None, None, "powder") => 0.79,

@@ -53,7 +53,7 @@ fn films_played_out() {
     for case in cases::load::<Cases>("buy").case {
         let sheet = case.answer("buy").sheet;
         let field = |name: &str| case.fields.get(name).map(String::as_str);
-        let life = match (field("full"), field("half_full")) {
+        let life = match (field("life_full"), field("life_half")) {
             (Some("6 months"), Some("6 months")) => 365.2425 / 2.0,
             (Some("100 years"), Some("100 years")) => 36_524.25,
             _ => continue,

@@ -41,16 +41,16 @@ fn leaving_it_draw_by_draw() {
         };
         let (Some(met), Some("20 C"), false) = (
             sheet.figure("oxygen_leave"),
-            case.fields.get("place").map(String::as_str),
+            case.fields.get("climate").map(String::as_str),
             case.fields.contains_key("used_up_in"),
         ) else {
             continue;
         };
         let (Some(left), Some(holds), Some(draw), Some(interval)) = (
-            typed("left", "ml", 480.0),
-            typed("brimful", "ml", 1040.0),
+            typed("left", "ml", 500.0),
+            typed("brimful", "ml", 1060.0),
             typed("draw", "ml", 20.0),
-            typed("interval", "days", 14.0),
+            typed("every", "days", 14.0),
         ) else {
             continue;
         };

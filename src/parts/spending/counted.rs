@@ -1,8 +1,9 @@
 //! Counting what the ledger says of each product between two days.
 
-use crate::keeping::{Assumptions, Case, Limits, Lives, State, Tested, Trusted, judge, stated};
+use crate::keeping::{Case, Limits, State, Tested, Trusted, judge, stated};
 use crate::kit::Climate;
 use crate::ledger::{Bottle, Draw, Shelf, What};
+use crate::parts::lives::by_label;
 use crate::parts::trust::tests;
 use crate::quantity::{Day, Volume};
 
@@ -166,9 +167,7 @@ fn unit_price(bottle: &Bottle) -> Option<(f64, &str)> {
 /// What of the draws was used after the stated life was over, or since a test proved it that its state had asked for; and whether
 /// that rests on a life that is only assumed.
 fn saved(shelf: &Shelf, bottle: &Bottle, draws: &[&Draw], room: Climate) -> (Volume, bool) {
-    let class = bottle.is.label.class;
-    let lives = Lives::new(bottle.is.lives, class).ok().flatten();
-    let assumptions = Assumptions::of_class(class).with_lives(lives);
+    let assumptions = by_label(bottle);
     let share = |day: Day| {
         let life = shelf.life_until(bottle.id.as_str(), day, room)?;
         Some(stated(&life.life().ok()?, &assumptions)?.value)
@@ -209,6 +208,6 @@ fn saved(shelf: &Shelf, bottle: &Bottle, draws: &[&Draw], room: Climate) -> (Vol
         !failed && (proved || (any_past && share(draw.day).is_some_and(|share| share > 1.0)))
     };
     let volume: Volume = draws.iter().filter(is_saved).map(|draw| draw.volume).sum();
-    let assumed = lives.is_some_and(|lives| lives.assumed()) || bottle.now.place.is_none();
+    let assumed = assumptions.lives.is_some_and(|lives| lives.assumed()) || bottle.now.place.is_none();
     (volume, volume > Volume::ZERO && assumed)
 }
