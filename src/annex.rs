@@ -8,9 +8,10 @@ use wasm_bindgen::prelude::*;
 
 use crate::calculators::{self, Answer, Calculator};
 use crate::darkroom::Darkroom;
-use crate::fields::{self, Named};
+use crate::entries::{self, DEEDS, Doing, Entry, Newcomer, PLACE_FIELDS, PLACE_FORM};
+use crate::fields::{self, Fault, Named};
 use crate::kit::Kit;
-use crate::ledger::{Event, EventId, Shelf};
+use crate::ledger::{self, BottleId, Event, EventId, Moment, Shelf, What};
 use crate::parts::{self, Judged};
 use crate::quantity::Day;
 use crate::store::Record;
@@ -18,6 +19,16 @@ use crate::view::{self, Block};
 
 thread_local! {
     static DARKROOM: RefCell<Option<Darkroom>> = const { RefCell::new(None) };
+}
+
+/// What a form about a bottle or a place says.
+#[derive(Serialize)]
+struct Said {
+    faults: Vec<(String, String)>,
+    /// What is to be written down, each as an event of no moment.
+    events: Vec<String>,
+    /// Where a bottle that comes stands.
+    place: String,
 }
 
 /// A sheet as the page writes it.
@@ -48,11 +59,8 @@ pub fn know(house: &str, events: Vec<String>, today: i32) {
 #[wasm_bindgen]
 pub fn answer(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
     let answer = answered(name, fields)?;
-    let faults = answer.faults.iter();
     let shown = Shown {
-        faults: faults
-            .map(|fault| (fault.field.clone(), fault.sentence.clone()))
-            .collect(),
+        faults: pairs(&answer.faults),
         head: view::headline(&answer),
         parts: flat(view::parts(&answer)),
     };
@@ -77,14 +85,101 @@ pub fn calculate(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
     Ok(serde_wasm_bindgen::to_value(&view::data(&answered(name, fields)?))?)
 }
 
-/// What each field of a calculator takes, in the user's units: pairs of a name and a text.
+/// What a form about a bottle, a place, or a bottle that comes, says. Bottles that begin have names that the page replaces.
+///
+/// # Errors
+/// If there is no form of that name, or the fields are not texts.
+#[wasm_bindgen]
+pub fn said(form: &str, fields: JsValue, bottle: &str) -> Result<JsValue, JsValue> {
+    let named = texts(fields)?;
+    let said = with(|darkroom| {
+        let units = darkroom.kit.house.units;
+        let bottle = BottleId::new(bottle).or_else(|_| BottleId::new("new")).ok()?;
+        let left = darkroom.shelf.bottle(bottle.as_str()).and_then(ledger::Bottle::left);
+        let mut place = String::new();
+        let whats = if form == Newcomer::FORM {
+            entries::read::<Newcomer>(&named, units).map(|newcomer| {
+                place = newcomer.place;
+                vec![What::Added {
+                    bottle,
+                    is: Box::new(newcomer.is),
+                    filled: newcomer.filled,
+                    opened: newcomer.opened,
+                }]
+            })
+        } else if form == PLACE_FORM {
+            entries::read_place(&named, units).map(|what| vec![what])
+        } else {
+            let deed = DEEDS.iter().find(|deed| deed.name == form)?;
+            let mut count = 0;
+            let fresh = &mut || {
+                count += 1;
+                EventId::derived(&count.to_string()).into()
+            };
+            deed.read(&named, units, Doing { bottle, left, fresh })
+        };
+        let (whats, faults) = match whats {
+            Ok(whats) => (whats, Vec::new()),
+            Err(faults) => (Vec::new(), pairs(&faults)),
+        };
+        let day = darkroom.today();
+        let written = |what| {
+            let event = Event {
+                id: EventId::derived(form),
+                at: Moment::noon(day),
+                day,
+                what,
+            };
+            event.to_text()
+        };
+        Some(Said {
+            faults,
+            events: whats.into_iter().map(written).collect(),
+            place,
+        })
+    });
+    let said = said.flatten();
+    let said = said.ok_or_else(|| JsError::new(&format!("there is no form called {form}")))?;
+    Ok(serde_wasm_bindgen::to_value(&said)?)
+}
+
+/// What stands in the form of a bottle that is on the shelf; an empty list if it is not: pairs of a name and a text.
+///
+/// # Errors
+/// Never, but that the browser's memory is at its end.
+#[wasm_bindgen]
+pub fn known(bottle: &str) -> Result<JsValue, JsValue> {
+    let pairs = with(|darkroom| {
+        let shelf = &darkroom.shelf;
+        let bottle = shelf.bottle(bottle)?;
+        let place = bottle.now.place.map(|place| shelf.places[place].name.clone());
+        let newcomer = Newcomer {
+            is: bottle.is.clone(),
+            filled: bottle.left(),
+            opened: bottle.opened,
+            place: place.unwrap_or_default(),
+        };
+        Some(newcomer.write(darkroom.kit.house.units).into_iter().collect::<Vec<_>>())
+    });
+    Ok(serde_wasm_bindgen::to_value(&pairs.flatten().unwrap_or_default())?)
+}
+
+/// What each field of a form takes, in the user's units: pairs of a name and a text.
 ///
 /// # Errors
 /// Never, but that the browser's memory is at its end.
 #[wasm_bindgen]
 pub fn takes(name: &str) -> Result<JsValue, JsValue> {
     let units = with(|darkroom| darkroom.kit.house.units).unwrap_or_default();
-    let fields = calculator(name).map_or(&[][..], |calculator| calculator.fields);
+    let fields = match calculator(name) {
+        Some(calculator) => calculator.fields,
+        None if name == Newcomer::FORM => Newcomer::FIELDS,
+        None if name == PLACE_FORM => PLACE_FIELDS,
+        None => DEEDS
+            .iter()
+            .find(|deed| deed.name == name)
+            .map_or(&[][..], |deed| deed.fields),
+    };
     let pairs: Vec<(&str, String)> = fields.iter().map(|field| (field.name(), field.takes(units))).collect();
     Ok(serde_wasm_bindgen::to_value(&pairs)?)
 }
@@ -179,11 +274,20 @@ fn calculator(name: &str) -> Option<&'static Calculator> {
 }
 
 fn answered(name: &str, fields: JsValue) -> Result<Answer, JsValue> {
-    let named: Named = serde_wasm_bindgen::from_value(fields)
-        .map_err(|error| JsError::new(&format!("the fields must be an object of texts: {error}")))?;
+    let named = texts(fields)?;
     let calculator = calculator(name).ok_or_else(|| JsError::new(&format!("there is no calculator called {name}")))?;
     let answer = with(|darkroom| calculator.answer(&named, darkroom));
     answer.ok_or_else(|| JsError::new("the shelf is not known yet").into())
+}
+
+fn texts(fields: JsValue) -> Result<Named, JsValue> {
+    let named = serde_wasm_bindgen::from_value(fields);
+    named.map_err(|error| JsError::new(&format!("the fields must be an object of texts: {error}")).into())
+}
+
+fn pairs(faults: &[Fault]) -> Vec<(String, String)> {
+    let pair = |fault: &Fault| (fault.field.clone(), fault.sentence.clone());
+    faults.iter().map(pair).collect()
 }
 
 fn with<T>(then: impl FnOnce(&Darkroom) -> T) -> Option<T> {

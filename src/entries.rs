@@ -7,7 +7,7 @@ mod instrument;
 mod tank;
 
 pub use bottle::{Newcomer, write_label};
-pub use deed::{DEEDS, Deed, Doing, PLACE_FIELDS, PLACE_FORM, read_place};
+pub use deed::{DEED_NAMES, DEEDS, Deed, Doing, PLACE_FIELDS, PLACE_FORM, read_place};
 
 use crate::fields::{AnyField, Fault, Form, Named};
 use crate::quantity::Units;

@@ -100,6 +100,20 @@ pub const PLACE_FORM: &str = "place";
 /// Its fields, in the order of the form.
 pub const PLACE_FIELDS: &[&dyn AnyField] = &[&NAME, &CLIMATE, &LIGHT];
 
+/// The names of the forms, for a page that has not loaded them.
+pub const DEED_NAMES: [&str; 10] = [
+    "drawn",
+    "treated",
+    "decanted",
+    "moved",
+    "left",
+    "topped-up",
+    "tested",
+    "films",
+    "noted",
+    "discarded",
+];
+
 /// Every form, in the order of the page.
 pub const DEEDS: [Deed; 10] = [
     Deed {

@@ -7,7 +7,8 @@ use js_sys::{Array, Function, Promise, Reflect};
 use wasm_bindgen::prelude::*;
 
 use super::{App, dom, forms, ledger, rooms};
-use crate::fields::Named;
+use crate::fields::{Fault, Named};
+use crate::ledger::{Event, What};
 use crate::store::Record;
 use crate::view::Block;
 
@@ -36,8 +37,8 @@ pub struct Annex {
 
 /// A sheet as it comes.
 pub struct Shown {
-    /// Field and sentence.
-    pub faults: Vec<(String, String)>,
+    /// What is wrong with the fields.
+    pub faults: Vec<Fault>,
     /// The figures that are acted on, piece by piece.
     pub head: Vec<String>,
     /// The rest, in parts.
@@ -58,16 +59,31 @@ impl Shown {
             }
         });
         Some(Self {
-            faults: pairs(&list("faults")?),
+            faults: faults(&list("faults")?),
             head: dom::texts(&list("head")?),
             parts: parts.collect(),
         })
     }
 }
 
+fn faults(list: &Array) -> Vec<Fault> {
+    let fault = |(field, sentence)| Fault { field, sentence };
+    pairs(list).into_iter().map(fault).collect()
+}
+
 fn pairs(list: &Array) -> Vec<(String, String)> {
     let text = |pair: &JsValue, at| Array::from(pair).get(at).as_string().unwrap_or_default();
     list.iter().map(|pair| (text(&pair, 0), text(&pair, 1))).collect()
+}
+
+/// What a form about a bottle or a place says.
+pub struct Said {
+    /// What is wrong with it.
+    pub faults: Vec<Fault>,
+    /// What is to be written down.
+    pub whats: Vec<What>,
+    /// Where a bottle that comes stands.
+    pub place: String,
 }
 
 /// Loads it, unless that was done; the room that is shown is shown anew when it is here.
@@ -153,6 +169,27 @@ pub fn answer(app: &App, name: &str, named: &Named) -> Option<Shown> {
 /// The record of a bottle; `Some(None)` if there is no such bottle.
 pub fn record(app: &App, id: &str) -> Option<Option<Shown>> {
     Some(Shown::of(&call(app, "record", &[id.into()])?))
+}
+
+/// What a form says; nothing while the module is not here.
+pub fn said(app: &App, form: &str, named: &Named, bottle: &str) -> Option<Said> {
+    let said = call(app, "said", &[form.into(), forms::object(named), bottle.into()])?;
+    let part = |name: &str| Reflect::get(&said, &name.into()).ok();
+    let events = dom::texts(&Array::from(&part("events")?));
+    let what = |text: &String| Event::from_text(text).ok().map(|event| event.what);
+    Some(Said {
+        faults: faults(&Array::from(&part("faults")?)),
+        whats: events.iter().filter_map(what).collect(),
+        place: part("place")?.as_string().unwrap_or_default(),
+    })
+}
+
+/// What stands in the form of a bottle that is on the shelf.
+pub fn known(app: &App, bottle: &str) -> Named {
+    let known = call(app, "known", &[bottle.into()]);
+    known
+        .map(|known| pairs(&Array::from(&known)).into_iter().collect())
+        .unwrap_or_default()
 }
 
 /// What a function of it says.

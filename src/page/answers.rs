@@ -10,7 +10,7 @@ use web_sys::{Element, Event, HtmlElement, HtmlFormElement};
 use super::{App, annex, dom, forms, rooms};
 use crate::calculators;
 use crate::entries;
-use crate::fields::{Fault, Named};
+use crate::fields::Named;
 use crate::view;
 
 /// Milliseconds after which the rest of a sheet follows its head: two frames, so that the head is painted first.
@@ -112,12 +112,7 @@ fn show_from_annex(app: &Rc<App>, name: &'static str, named: Named) {
         let Some(shown) = annex::answer(&late, name, &named) else {
             return;
         };
-        let fault = |(field, sentence): &(String, String)| Fault {
-            field: field.clone(),
-            sentence: sentence.clone(),
-        };
-        let faults: Vec<Fault> = shown.faults.iter().map(fault).collect();
-        forms::show_faults(&late.document, name, &faults);
+        forms::show_faults(&late.document, name, &shown.faults);
         if let Some(place) = late.written.borrow_mut().of(&late.document, name) {
             place.write_parts(shown.parts);
             place.write_head(shown.head);

@@ -7,9 +7,9 @@ use web_sys::Event;
 
 use super::{App, annex, answers, clock, dom, forms, ledger, rooms};
 use crate::calculators;
-use crate::entries::{self, DEEDS, Deed, Doing, Entry, Newcomer, PLACE_FIELDS, PLACE_FORM};
+use crate::entries::{DEED_NAMES, PLACE_FORM};
 use crate::kit::Treatment;
-use crate::ledger::{Bottle, BottleId, EventId, What};
+use crate::ledger::{Bottle, BottleId, Description, EventId, Opened, What};
 use crate::quantity::{Day, Volume};
 use crate::view;
 
@@ -18,21 +18,23 @@ const SHELF: &str = "shelf";
 /// The room of one bottle.
 const RECORD: &str = "record";
 
+/// The form of a bottle.
+const BOTTLE: &str = "bottle";
+
 /// Listens to the shelf.
 pub fn start(app: &Rc<App>) {
-    on_submit(app, Newcomer::FORM, |app| keep_bottle(&app));
-    on_submit(app, PLACE_FORM, |app| note_place(&app));
-    for deed in &DEEDS {
-        on_submit(app, deed.name, |app| do_deed(&app, deed));
+    on_submit(app, BOTTLE, |app| keep_bottle(&app));
+    for name in [PLACE_FORM].into_iter().chain(DEED_NAMES) {
+        on_submit(app, name, move |app| do_deed(&app, name));
     }
     let cleared = {
         let app = Rc::clone(app);
         move |_: &Event| {
             forget_edit(&app);
-            forms::show_faults(&app.document, Newcomer::FORM, &[]);
+            forms::show_faults(&app.document, BOTTLE, &[]);
         }
     };
-    if let Some(form) = forms::form(&app.document, Newcomer::FORM) {
+    if let Some(form) = forms::form(&app.document, BOTTLE) {
         app.own(EventListener::new(&form, "reset", cleared));
     }
     let clicked = {
@@ -64,12 +66,6 @@ pub fn show(app: &Rc<App>) {
     annex::want(app);
     {
         let darkroom = app.darkroom.borrow();
-        let units = darkroom.kit.house.units;
-        forms::show_hints(&app.document, Newcomer::FORM, Newcomer::FIELDS, units);
-        forms::show_hints(&app.document, PLACE_FORM, PLACE_FIELDS, units);
-        for deed in &DEEDS {
-            forms::show_hints(&app.document, deed.name, deed.fields, units);
-        }
         if let Some(none) = app.document.get_element_by_id("no-bottles") {
             dom::show(&none, darkroom.shelf.standing().next().is_none());
         }
@@ -84,8 +80,21 @@ pub fn show(app: &Rc<App>) {
         }
     }
     match room == SHELF {
-        true => show_bottles(app),
-        false => show_record(app),
+        true => {
+            show_takes(app, [BOTTLE, PLACE_FORM]);
+            show_bottles(app);
+        }
+        false => {
+            show_takes(app, DEED_NAMES);
+            show_record(app);
+        }
+    }
+}
+
+/// What the fields of the forms take, in the user's units.
+fn show_takes<const N: usize>(app: &App, forms: [&str; N]) {
+    for form in forms {
+        forms::show_takes(&app.document, form, annex::takes(app, form));
     }
 }
 
@@ -248,51 +257,43 @@ fn draw_again(app: &Rc<App>, id: &str) {
     write_down(app, again);
 }
 
-fn note_place(app: &Rc<App>) {
-    let Some(form) = forms::form(&app.document, PLACE_FORM) else {
+/// Reads a form and writes down what it says, or shows all that is wrong.
+fn do_deed(app: &Rc<App>, name: &str) {
+    let bottle = in_record(app);
+    if name != PLACE_FORM && bottle.is_none() {
+        return;
+    }
+    let Some(said) = said(app, name, bottle.as_ref().map_or("", BottleId::as_str)) else {
         return;
     };
-    let units = app.darkroom.borrow().kit.house.units;
-    match entries::read_place(&forms::named(&form), units) {
-        Ok(what) => {
-            forms::show_faults(&app.document, PLACE_FORM, &[]);
-            if write_down(app, [what]) {
-                form.reset();
-                forms::close(&app.document, PLACE_FORM);
+    let whats = said.whats.into_iter().map(|what| match what {
+        What::Decanted { from, mut into } => {
+            for filled in &mut into {
+                filled.bottle = ledger::new_bottle_id();
             }
+            What::Decanted { from, into }
         }
-        Err(faults) => {
-            forms::show_faults(&app.document, PLACE_FORM, &faults);
-            forms::focus_first(&app.document, PLACE_FORM, &faults);
-        }
+        what => what,
+    });
+    if write_down(app, whats) {
+        done_with(app, name);
     }
 }
 
-/// Reads a form and writes down what it says, or shows all that is wrong.
-fn do_deed(app: &Rc<App>, deed: &'static Deed) {
-    let (Some(form), Some(bottle)) = (forms::form(&app.document, deed.name), in_record(app)) else {
-        return;
-    };
-    let (units, left) = {
-        let darkroom = app.darkroom.borrow();
-        let left = darkroom.shelf.bottle(bottle.as_str()).and_then(Bottle::left);
-        (darkroom.kit.house.units, left)
-    };
-    let fresh = &mut ledger::new_bottle_id;
-    let doing = Doing { bottle, left, fresh };
-    match deed.read(&forms::named(&form), units, doing) {
-        Ok(whats) => {
-            forms::show_faults(&app.document, deed.name, &[]);
-            if write_down(app, whats) {
-                form.reset();
-                forms::close(&app.document, deed.name);
-            }
-        }
-        Err(faults) => {
-            forms::show_faults(&app.document, deed.name, &faults);
-            forms::focus_first(&app.document, deed.name, &faults);
-        }
+/// What a form says, unless something is wrong with it, which is then shown.
+fn said(app: &App, name: &str, bottle: &str) -> Option<annex::Said> {
+    let form = forms::form(&app.document, name)?;
+    let said = annex::said(app, name, &forms::named(&form), bottle)?;
+    forms::show_faults(&app.document, name, &said.faults);
+    forms::focus_first(&app.document, name, &said.faults);
+    said.faults.is_empty().then_some(said)
+}
+
+fn done_with(app: &App, name: &str) {
+    if let Some(form) = forms::form(&app.document, name) {
+        form.reset();
     }
+    forms::close(&app.document, name);
 }
 
 /// Writes down what happened on the day that stands above the forms, and offers the way back. Whether it was kept.
@@ -328,92 +329,85 @@ fn day(app: &App) -> Day {
 /// Opens the form with the bottle in it.
 fn edit(app: &App) {
     let Some(id) = in_record(app) else { return };
-    let named = {
-        let darkroom = app.darkroom.borrow();
-        let shelf = &darkroom.shelf;
-        let Some(bottle) = shelf.bottle(id.as_str()) else {
-            return;
-        };
-        let place = bottle.now.place.map(|place| shelf.places[place].name.clone());
-        let newcomer = Newcomer {
-            is: bottle.is.clone(),
-            filled: bottle.left(),
-            opened: bottle.opened,
-            place: place.unwrap_or_default(),
-        };
-        newcomer.write(darkroom.kit.house.units)
-    };
+    let named = annex::known(app, id.as_str());
     rooms::go(SHELF);
-    forms::open(&app.document, Newcomer::FORM, &named, id.as_str());
+    forms::open(&app.document, BOTTLE, &named, id.as_str());
 }
 
 fn forget_edit(app: &App) {
-    if let Some(form) = forms::form(&app.document, Newcomer::FORM) {
+    if let Some(form) = forms::form(&app.document, BOTTLE) {
         form.dataset().delete("id");
     }
 }
 
+/// A bottle as its form tells of it.
+struct Told {
+    is: Description,
+    filled: Option<Volume>,
+    opened: Opened,
+    place: String,
+}
+
 /// Reads the form of a bottle: a new one, or what is known anew of one that stands here.
 fn keep_bottle(app: &Rc<App>) {
-    let Some(form) = forms::form(&app.document, Newcomer::FORM) else {
+    let Some(form) = forms::form(&app.document, BOTTLE) else {
         return;
     };
-    let units = app.darkroom.borrow().kit.house.units;
-    let newcomer = match entries::read::<Newcomer>(&forms::named(&form), units) {
-        Ok(newcomer) => newcomer,
-        Err(faults) => {
-            forms::show_faults(&app.document, Newcomer::FORM, &faults);
-            forms::focus_first(&app.document, Newcomer::FORM, &faults);
-            return;
-        }
+    let Some(said) = said(app, BOTTLE, "") else { return };
+    let Some(What::Added { is, filled, opened, .. }) = said.whats.into_iter().next() else {
+        return;
     };
-    forms::show_faults(&app.document, Newcomer::FORM, &[]);
+    let told = Told {
+        is: *is,
+        filled,
+        opened,
+        place: said.place,
+    };
     let known = form.dataset().get("id").and_then(|id| {
         let darkroom = app.darkroom.borrow();
         darkroom.shelf.bottle(&id).cloned()
     });
     match known {
-        Some(bottle) => change(app, &bottle, newcomer),
-        None => add(app, newcomer),
+        Some(bottle) => change(app, &bottle, told),
+        None => add(app, told),
     }
-    form.reset();
-    forms::close(&app.document, Newcomer::FORM);
+    done_with(app, BOTTLE);
 }
 
-fn add(app: &Rc<App>, newcomer: Newcomer) {
+fn add(app: &Rc<App>, told: Told) {
     let bottle = ledger::new_bottle_id();
     let added = What::Added {
         bottle: bottle.clone(),
-        is: Box::new(newcomer.is),
-        filled: newcomer.filled,
-        opened: newcomer.opened,
+        is: Box::new(told.is),
+        filled: told.filled,
+        opened: told.opened,
     };
     let Some(event) = ledger::record(app, added) else {
         return;
     };
-    if !newcomer.place.is_empty() {
-        let place = newcomer.place;
+    if !told.place.is_empty() {
+        let place = told.place;
         ledger::record(app, What::Moved { bottle, place });
     }
     offer_undo(app, event);
 }
 
 /// Writes down only what is said otherwise than before.
-fn change(app: &Rc<App>, bottle: &Bottle, newcomer: Newcomer) {
+fn change(app: &Rc<App>, bottle: &Bottle, told: Told) {
     let id = &bottle.id;
-    let mut is = newcomer.is;
+    let mut is = told.is;
     // What the form does not ask for stays.
     is.container.name.clone_from(&bottle.is.container.name);
     is.container.wall_area = bottle.is.container.wall_area;
     is.container.thickness = bottle.is.container.thickness;
     let mut last = None;
-    if newcomer.opened != bottle.opened {
-        last = add_again(app, bottle, &is, newcomer.opened).or(last);
+    if told.opened != bottle.opened {
+        last = add_again(app, bottle, &is, told.opened).or(last);
     } else if is != bottle.is {
         let is = Box::new(is);
         last = ledger::record(app, What::BottleNoted { bottle: id.clone(), is });
     }
-    if let Some(left) = newcomer.filled.filter(|filled| Some(*filled) != bottle.left()) {
+    if let Some(left) = told.filled.filter(|filled| Some(*filled) != bottle.left()) {
         last = ledger::record(
             app,
             What::ContentNoted {
@@ -427,8 +421,8 @@ fn change(app: &Rc<App>, bottle: &Bottle, newcomer: Newcomer) {
         let darkroom = app.darkroom.borrow();
         bottle.now.place.map(|place| darkroom.shelf.places[place].name.clone())
     };
-    if !newcomer.place.is_empty() && place.as_ref() != Some(&newcomer.place) {
-        let place = newcomer.place;
+    if !told.place.is_empty() && place.as_ref() != Some(&told.place) {
+        let place = told.place;
         last = ledger::record(
             app,
             What::Moved {
@@ -446,12 +440,7 @@ fn change(app: &Rc<App>, bottle: &Bottle, newcomer: Newcomer) {
 }
 
 /// How a bottle came is said anew by taking its coming back and adding it again under its name.
-fn add_again(
-    app: &Rc<App>,
-    bottle: &Bottle,
-    is: &crate::ledger::Description,
-    opened: crate::ledger::Opened,
-) -> Option<EventId> {
+fn add_again(app: &Rc<App>, bottle: &Bottle, is: &Description, opened: Opened) -> Option<EventId> {
     let earlier = {
         let darkroom = app.darkroom.borrow();
         let events = bottle.entries.iter().map(|entry| &darkroom.shelf.events[entry.event]);

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use meniscus::calculators;
-use meniscus::entries::{DEEDS, Entry, Newcomer, PLACE_FIELDS, PLACE_FORM};
+use meniscus::entries::{DEED_NAMES, DEEDS, Entry, Newcomer, PLACE_FIELDS, PLACE_FORM};
 use meniscus::fields::AnyField;
 use meniscus::kit::{Balance, House, Instrument, Tank};
 use meniscus::quantity::Units;
@@ -51,6 +51,7 @@ fn the_two_lists_are_the_whole_list() {
     assert_eq!(names(&calculators::SHELF), calculators::SHELF_NAMES);
     let both = [names(&calculators::SINK), names(&calculators::SHELF)].concat();
     assert_eq!(both, names(&calculators::ALL));
+    assert_eq!(DEEDS.each_ref().map(|deed| deed.name), DEED_NAMES);
 }
 
 #[test]
