@@ -36,6 +36,7 @@ pub mod exact;
 mod mass;
 pub mod read;
 pub mod show;
+pub(crate) mod sorted;
 mod span;
 mod temperature;
 mod volume;

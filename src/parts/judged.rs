@@ -6,6 +6,7 @@ use super::trust::Grounds;
 use crate::darkroom::Darkroom;
 use crate::keeping::{Reason, State, Verdict};
 use crate::ledger::{Bottle, Shelf};
+use crate::quantity::sorted::sort;
 
 /// A bottle and what is to be thought of it.
 #[derive(Clone, Debug)]
@@ -48,7 +49,7 @@ pub fn bottles(darkroom: &Darkroom) -> Vec<Judged<'_>> {
         verdict: on_record(shelf, bottle),
     };
     let mut all: Vec<Judged> = shelf.standing().map(judge).collect();
-    all.sort_by_key(Judged::rank);
+    sort(&mut all, |one, other| one.rank() < other.rank());
     all
 }
 
