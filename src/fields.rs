@@ -26,10 +26,10 @@ use std::iter::once;
 
 pub use keeping::*;
 pub use kinds::{
-    Choice, Climates, Counts, Days, Densities, DilutionLists, Dilutions, Masses, Names, Notes, Numbers, Percents,
-    Periods, SheetTimes, Spans, TemperatureDifferences, Temperatures, Volumes,
+    Choice, Climates, Counts, Currencies, Days, Densities, DilutionLists, Dilutions, Masses, Names, Notes, Numbers,
+    Percents, Periods, SheetTimes, Spans, TemperatureDifferences, Temperatures, Volumes,
 };
-pub use lists::{Containers, Currencies, Offers};
+pub use lists::{Containers, Offers};
 pub use shared::*;
 pub use shelf::*;
 pub use vessel::*;

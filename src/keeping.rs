@@ -70,7 +70,6 @@ mod pace;
 mod pool;
 mod ranged;
 mod reason;
-mod sorted;
 mod stated_life;
 mod state;
 mod trust;

@@ -75,6 +75,11 @@ fn assumption_of(
     }))
 }
 
+/// A sentence.
+fn text(text: &str) -> Item {
+    Item::Text(text.to_owned())
+}
+
 /// A number that the user gave.
 fn given(value: f64) -> Parameter {
     Parameter {

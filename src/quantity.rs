@@ -37,6 +37,7 @@ pub(crate) mod held;
 mod mass;
 pub mod read;
 pub mod show;
+pub(crate) mod sorted;
 mod span;
 mod temperature;
 pub(crate) mod text;

@@ -3,7 +3,7 @@
 use super::{Entry, named};
 use crate::chemistry::Class;
 use crate::fields::{
-    AnyField, BRIMFUL, CLASS, COLOURS, Choice, Counts, DENSITY, Days, DilutionLists, EXPONENT, Field, Form,
+    AnyField, BRIMFUL, CLASS, COLOURS, CURRENCY, Choice, Counts, DENSITY, Days, DilutionLists, EXPONENT, Field, Form,
     LEAST_PER_FILM, LIFE_FULL, LIFE_HALF, LIFE_UNOPENED, Named, Names, Numbers, TIMES, Volumes,
 };
 use crate::keeping::SheetLives;
@@ -55,7 +55,6 @@ const COLOUR: Field<Choice<Colour>> = Field::new("colour", "The glass or wall is
 const DILUTIONS: Field<DilutionLists> = Field::new("dilution", "Dilutions", DilutionLists);
 const FILMS_PER_LITRE: Field<Counts> = Field::count("films_per_litre", "Films a litre takes", &bounds::FILMS_PER_LITRE);
 const PRICE: Field<Numbers> = Field::number("price", "Price", &bounds::PRICE);
-const CURRENCY: Field<Names> = Field::new("currency", "Currency", Names);
 
 impl Entry for Newcomer {
     const FORM: &'static str = "bottle";

@@ -235,46 +235,38 @@ impl<T: Copy + PartialEq> Field<Choice<T>> {
     }
 }
 
-/// A field for a name: a label on a bottle, or which thing of the kit is meant.
-#[derive(Clone, Copy)]
-pub struct Names;
+macro_rules! short_text {
+    ($(#[$doc:meta])* $kind:ident, $what:literal, $most:literal) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy)]
+        pub struct $kind;
 
-/// A field for a few lines of the user's own words.
-#[derive(Clone, Copy)]
-pub struct Notes;
+        impl Kind for $kind {
+            type Value = String;
 
-/// Longest note, in characters.
-const LONGEST_NOTE: usize = 1_000;
+            fn read(&self, text: &str, _: Units) -> Result<String, String> {
+                match text.chars().count() <= $most {
+                    true => Ok(text.to_owned()),
+                    false => Err(concat!($what, " has at most ", $most, " characters").to_owned()),
+                }
+            }
 
-impl Kind for Notes {
-    type Value = String;
-
-    fn read(&self, text: &str, _: Units) -> Result<String, String> {
-        match text.chars().count() <= LONGEST_NOTE {
-            true => Ok(text.to_owned()),
-            false => Err(format!("a note has at most {LONGEST_NOTE} characters")),
+            fn takes(&self, _: Units) -> String {
+                concat!("up to ", $most, " characters").to_owned()
+            }
         }
-    }
-
-    fn takes(&self, _: Units) -> String {
-        format!("up to {LONGEST_NOTE} characters")
-    }
+    };
 }
 
-/// Longest name, in characters.
-const LONGEST_NAME: usize = 60;
-
-impl Kind for Names {
-    type Value = String;
-
-    fn read(&self, text: &str, _: Units) -> Result<String, String> {
-        match text.chars().count() <= LONGEST_NAME {
-            true => Ok(text.to_owned()),
-            false => Err(format!("a name has at most {LONGEST_NAME} characters")),
-        }
-    }
-
-    fn takes(&self, _: Units) -> String {
-        format!("up to {LONGEST_NAME} characters")
-    }
-}
+short_text!(
+    /// A field for a name: a label on a bottle, or which thing of the kit is meant.
+    Names, "a name", 60
+);
+short_text!(
+    /// A field for a few lines of the user's own words.
+    Notes, "a note", 1000
+);
+short_text!(
+    /// A field for a currency, as the user writes it.
+    Currencies, "a currency", 8
+);

@@ -1,4 +1,4 @@
-//! Kinds of field that take a list in one text: containers at hand, sizes on offer; and the name of a currency.
+//! Kinds of field that take a list in one text: containers at hand, sizes on offer.
 
 use super::Kind;
 use crate::keeping::Size;
@@ -165,28 +165,6 @@ fn offer(piece: &str, units: Units) -> Result<Size, String> {
             .map_err(|error| error.to_string())?,
         price: read::number(price, &bounds::PRICE, units).map_err(|error| error.to_string())?,
     })
-}
-
-/// A field for a currency, as the user writes it.
-#[derive(Clone, Copy)]
-pub struct Currencies;
-
-/// Longest name of a currency, in characters.
-const LONGEST_CURRENCY: usize = 8;
-
-impl Kind for Currencies {
-    type Value = String;
-
-    fn read(&self, text: &str, _: Units) -> Result<String, String> {
-        match text.chars().count() <= LONGEST_CURRENCY {
-            true => Ok(text.to_owned()),
-            false => Err(format!("a currency has at most {LONGEST_CURRENCY} characters")),
-        }
-    }
-
-    fn takes(&self, _: Units) -> String {
-        format!("up to {LONGEST_CURRENCY} characters, or nothing")
-    }
 }
 
 /// The pieces of a list, one a line or parted by semicolons.

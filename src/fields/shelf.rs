@@ -1,8 +1,8 @@
 //! The fields of decanting, buying and counting up: what is at hand, what is on offer, what it costs.
 
 use super::Field;
-use super::kinds::{Choice, Days, Numbers, Periods, Volumes};
-use super::lists::{Containers, Currencies, Offers};
+use super::kinds::{Choice, Currencies, Days, Numbers, Periods, Volumes};
+use super::lists::{Containers, Offers};
 use crate::keeping::WhileUsed;
 use crate::quantity::bounds;
 

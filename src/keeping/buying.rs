@@ -1,9 +1,9 @@
 //! Buying: which bottle size costs least per film once what outlives its trust is counted, and when to order.
 
 use super::assumptions::at;
-use super::sorted::sort;
 use super::{Assumptions, Lean, Pace, Ranged, warmth_factor};
 use crate::kit::Climate;
+use crate::quantity::sorted::sort;
 use crate::quantity::{Day, Volume};
 use crate::uncertainty::Random;
 

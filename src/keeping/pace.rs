@@ -1,7 +1,7 @@
 //! The user's own pace of use: how often and how much is drawn, and how well that is known.
 
-use super::sorted::sort;
 use crate::quantity::held::held;
+use crate::quantity::sorted::sort;
 use crate::quantity::{Day, Volume};
 use crate::uncertainty::Random;
 

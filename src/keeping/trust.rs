@@ -1,7 +1,7 @@
 //! The third voice's memory: how far beyond its stated life a product has proved itself in the user's own hands.
 
-use super::sorted::sort;
 use crate::quantity::Day;
+use crate::quantity::sorted::sort;
 
 /// A test of a bottle.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

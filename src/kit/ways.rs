@@ -5,6 +5,7 @@
 
 use super::instrument::EXPANSION;
 use super::{Balance, Draws, Instrument, InstrumentKind, Kit, Spread};
+use crate::quantity::sorted::sort;
 use crate::quantity::{Mass, MassDensity, TemperatureDifference, Volume};
 
 /// The most draws that a way may take.
@@ -135,8 +136,7 @@ pub fn ways(
     all
 }
 
-/// By relative uncertainty to a tenth of a percent, then by fewest steps, then finer. There are only a few; the general sort of
-/// the standard library would be a noticeable part of the page.
+/// By relative uncertainty to a tenth of a percent, then by fewest steps, then finer.
 fn put_in_order(all: &mut [Measured]) {
     let tenths = |way: &Measured| (way.relative_uncertainty() * 1000.0).round();
     let before = |a: &Measured, b: &Measured| {
@@ -147,13 +147,7 @@ fn put_in_order(all: &mut [Measured]) {
             .then(finer);
         order.is_lt()
     };
-    for end in 1..all.len() {
-        let mut at = end;
-        while at > 0 && before(&all[at], &all[at - 1]) {
-            all.swap(at, at - 1);
-            at -= 1;
-        }
-    }
+    sort(all, before);
 }
 
 /// Whether two instruments are used where one of them measures as well by itself.

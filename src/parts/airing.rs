@@ -1,5 +1,6 @@
 //! What the air could have done to a bottle, said: bounds, where the oxygen came from, and what would change it.
 
+use super::text;
 use super::vessel::Vessel;
 use crate::chemistry::Substance;
 use crate::keeping::comparison::{half_empty_litre, same_bottle};
@@ -51,29 +52,24 @@ pub fn cost(air: &Ranged<Exposure>, units: Units) -> Vec<Item> {
             Figure::milligrams("oxygen_mass", "Oxygen met", Substance::OXYGEN.mass(air.value.oxygen()), units).assumed(),
         ),
     ];
-    let usual = [
-        (
-            "sulfite",
-            "Preservative used, as usually assumed",
-            air.map_some(|one| one.sulfite),
-        ),
-        (
-            "agent",
-            "Agent lost if it took all of the oxygen",
-            air.map_some(|one| one.agent),
-        ),
-    ];
-    for (name, label, used) in usual {
-        let figure = used.map(|used| share(name, label, used.value, used, units));
-        items.extend(figure.map(Item::Figure));
-    }
+    items.extend(usual(air, units));
     if air.value.sulfite.is_some() {
-        items.push(Item::Text(
-            "Every oxygen takes two of sulfite, whether it goes through an agent or not; at most it takes one of agent too."
-                .to_owned(),
-        ));
+        items.push(text("Every oxygen takes two of sulfite, whether it goes through an agent or not; at most it takes one of agent too."));
     }
     items
+}
+
+/// What it has cost as usually taken.
+pub(super) fn usual(air: &Ranged<Exposure>, units: Units) -> Vec<Item> {
+    let (sulfite, agent) = (air.map_some(|one| one.sulfite), air.map_some(|one| one.agent));
+    let usual = [
+        ("sulfite", "Preservative used, as usually assumed", sulfite),
+        ("agent", "Agent lost if it took all of the oxygen", agent),
+    ];
+    let figures = usual
+        .into_iter()
+        .filter_map(|(name, label, used)| used.map(|used| share(name, label, used.value, used, units)));
+    figures.map(Item::Figure).collect()
 }
 
 /// Where the oxygen came from, as bars and figures.
@@ -199,9 +195,8 @@ pub fn ahead(vessel: &Vessel, lives: &Ranged<Life>, units: Units) -> Vec<Item> {
         vessel.assumptions.sulfite.is_some(),
     );
     vec![
-        Item::Text(
-            "If it is opened today, closed so, and then stands for half a year. What pouring itself stirs in is not counted."
-                .to_owned(),
+        text(
+            "If it is opened today, closed so, and then stands for half a year. What pouring itself stirs in is not counted.",
         ),
         Item::Table(Table {
             heads,
@@ -340,7 +335,7 @@ fn met(name: &'static str, label: &'static str, amount: Ranged<Amount>, units: U
 }
 
 /// A share that air has taken is assumed even where its whole band comes to all of it.
-pub(super) fn share(name: &'static str, label: &'static str, value: f64, band: Ranged<f64>, units: Units) -> Figure {
+fn share(name: &'static str, label: &'static str, value: f64, band: Ranged<f64>, units: Units) -> Figure {
     let figure = Figure::percent(name, label, value, units);
     match band.most - band.least > NOTHING {
         true => figure

@@ -4,7 +4,7 @@ use super::lives::{lives_assumed, read_lives};
 use super::picked::{ELSEWHERE, room_assumed};
 use super::trust::{of_product, trusted};
 use super::usage::past;
-use super::{Picked, money, show_money};
+use super::{Picked, money, show_money, text};
 use crate::chemistry::Class;
 use crate::darkroom::Darkroom;
 use crate::fields::{self, Form};
@@ -283,8 +283,4 @@ fn stated_pace(buying: &Buying, units: Units) -> Item {
         why: "your own figure, taken as firm as twelve draws in the ledger would make it".to_owned(),
         field: "films_a_month",
     })
-}
-
-fn text(text: &str) -> Item {
-    Item::Text(text.to_owned())
 }

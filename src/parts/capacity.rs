@@ -1,5 +1,6 @@
 //! Whether a fill covers the film, stays below the brim, and holds enough concentrate; and every way out when it does not.
 
+use super::text;
 use crate::development::{Parameter, RateLaw};
 use crate::kit::{Cover, Load, Tank, Turning};
 use crate::quantity::{Dilution, Temperature, Units, Volume};
@@ -32,9 +33,7 @@ pub struct Fill<'a> {
 /// Whether the total covers the load in the tank and stays below the brim; without a total, what it would have to be.
 pub fn filling(total: Option<Volume>, load: &Load, tank: Option<&Tank>, units: Units) -> Vec<Item> {
     let Some(tank) = tank else {
-        return vec![Item::Text(
-            "No tank is chosen, so nothing is said of covering the film.".to_owned(),
-        )];
+        return vec![text("No tank is chosen, so nothing is said of covering the film.")];
     };
     let cover = tank.cover(load);
     let mut items = Vec::new();
@@ -109,9 +108,8 @@ pub fn capacity(fill: &Fill, units: Units) -> Vec<Item> {
         )),
     ];
     let Some(least) = fill.least_per_film else {
-        items.push(Item::Text(
-            "Whether that is enough only the product's data sheet can say: type its least concentrate per film."
-                .to_owned(),
+        items.push(text(
+            "Whether that is enough only the product's data sheet can say: type its least concentrate per film.",
         ));
         return items;
     };
@@ -248,8 +246,8 @@ fn fewer_films(fill: &Fill, have: Volume, least: Volume, units: Units) -> Vec<It
 fn richer(fill: &Fill, need: Volume, units: Units) -> Vec<Item> {
     let share = need / fill.total;
     let Some(dilution) = fill.dilution.with_first_share(share) else {
-        return vec![Item::Text(
-            "No dilution holds enough in this volume: even undiluted it would be short.".to_owned(),
+        return vec![text(
+            "No dilution holds enough in this volume: even undiluted it would be short.",
         )];
     };
     let mut items = vec![Item::Text(format!(

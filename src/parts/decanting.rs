@@ -8,7 +8,7 @@ use super::held::Held;
 use super::holding::{air_left_assumed, volume_assumed};
 use super::picked::{ELSEWHERE, room_assumed};
 use super::usage::{How, USUAL_DRAW, Use};
-use super::{Picked, care};
+use super::{Picked, care, text};
 use crate::chemistry::{Class, Substance};
 use crate::darkroom::Darkroom;
 use crate::fields::{self, Form};
@@ -290,8 +290,4 @@ fn milligrams(value: f64, units: Units) -> String {
         true => format!("{} mg", units.about(value)),
         false => format!("{} g", units.about(value / 1000.0)),
     }
-}
-
-fn text(text: &str) -> Item {
-    Item::Text(text.to_owned())
 }

@@ -3,7 +3,7 @@
 use super::against_air::{AGENT, SULFITE, agent_grams, air_assumed, sulfite_grams};
 use super::picked::room_assumed;
 use super::vessel::Vessel;
-use super::{assumption, assumption_of, given};
+use super::{assumption, assumption_of, given, text};
 use crate::development::Parameter;
 use crate::keeping::{Life, Ranged};
 use crate::kit::{Material, Treatment};
@@ -14,9 +14,7 @@ use crate::sheet::{Figure, Item, Picture};
 pub fn record(vessel: &Vessel) -> Vec<Item> {
     let mut items = Vec::new();
     if vessel.is_empty_on_shelf() {
-        items.push(Item::Text(
-            "The shelf says that it is empty: there is nothing to judge.".to_owned(),
-        ));
+        items.push(text("The shelf says that it is empty: there is nothing to judge."));
     }
     if let Some(discarded) = vessel.bottle.and_then(|bottle| bottle.discarded.as_ref()) {
         items.push(Item::Text(format!(
@@ -32,9 +30,7 @@ pub fn record(vessel: &Vessel) -> Vec<Item> {
         ));
     }
     if vessel.left == Some(Volume::ZERO) && !vessel.is_empty_on_shelf() {
-        items.push(Item::Text(
-            "Nothing is left in it: what follows is what it had been through.".to_owned(),
-        ));
+        items.push(text("Nothing is left in it: what follows is what it had been through."));
     }
     let missing = vessel.missing();
     if !missing.is_empty() {
@@ -129,8 +125,8 @@ pub fn reserves(vessel: &Vessel, units: Units) -> Vec<Item> {
         items.push(Item::Figure(within(figure, moles, &|moles| units.amount(fresh(moles)))));
     }
     if items.is_empty() {
-        return vec![Item::Text(
-            "Nothing in it is known to suffer from the air, unless you type what it holds.".to_owned(),
+        return vec![text(
+            "Nothing in it is known to suffer from the air, unless you type what it holds.",
         )];
     }
     items.push(Item::Text(known_from(vessel)));

@@ -6,6 +6,7 @@ use super::trust::Grounds;
 use crate::darkroom::Darkroom;
 use crate::keeping::{Reason, State, Verdict};
 use crate::ledger::{Bottle, Shelf};
+use crate::quantity::sorted::sort;
 
 /// A bottle and what is to be thought of it.
 #[derive(Clone, Debug)]
@@ -47,11 +48,8 @@ pub fn bottles(darkroom: &Darkroom) -> Vec<Judged<'_>> {
         bottle,
         verdict: on_record(shelf, bottle),
     };
-    let mut all: Vec<Judged> = Vec::new();
-    for judged in shelf.standing().map(judge) {
-        let at = all.partition_point(|other| other.rank() <= judged.rank());
-        all.insert(at, judged);
-    }
+    let mut all: Vec<Judged> = shelf.standing().map(judge).collect();
+    sort(&mut all, |one, other| one.rank() < other.rank());
     all
 }
 

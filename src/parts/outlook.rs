@@ -1,10 +1,10 @@
 //! What lies ahead of a bottle, said: dates with their bands, and the curves that lead to them.
 
-use super::assumption_of;
 use super::judging::Judging;
 use super::lives::lives_assumed;
 use super::usage::How;
 use super::vessel::Vessel;
+use super::{assumption_of, text};
 use crate::development::Parameter;
 use crate::keeping::{CurvePoint, Dates, Forecast, Life, Limits, Pace, Seal, State, forecast};
 use crate::quantity::{Day, Units, Volume};
@@ -44,7 +44,7 @@ pub fn ahead(forecast: &Forecast, life: &Life, state: State, judging: &Judging, 
     let pace = judging.use_of_it.pace.as_ref().filter(|_| !unopened);
     let mut items = vec![Item::Text(said(forecast, state, pace.is_some()))];
     if unopened {
-        items.push(Item::Text("It is unopened, and taken to stay so.".to_owned()));
+        items.push(text("It is unopened, and taken to stay so."));
     }
     if let Some(days) = pace.map(Pace::interval) {
         let how = match judging.use_of_it.how {

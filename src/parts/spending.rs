@@ -3,8 +3,8 @@
 
 mod counted;
 
-use super::money;
 use super::picked::{ELSEWHERE, room_assumed};
+use super::{money, text};
 use crate::darkroom::Darkroom;
 use crate::fields::{self, Form};
 use crate::quantity::{Day, Units, Volume};
@@ -242,8 +242,4 @@ fn remarks(rows: &[Row], whole: &Row) -> Vec<Item> {
         texts.push("The prices are in several currencies, so they are not added up.");
     }
     texts.into_iter().map(text).collect()
-}
-
-fn text(text: &str) -> Item {
-    Item::Text(text.to_owned())
 }

@@ -1,7 +1,8 @@
 //! The verdict on a bottle, said: its state, three voices that are never mixed, and what to do next.
 
-use super::airing::{bounds, share};
+use super::airing::{bounds, usual};
 use super::judging::Judging;
+use super::text;
 use super::vessel::Vessel;
 use crate::chemistry::Class;
 use crate::keeping::{Exposure, Life, Lives, Ranged, Reason, Seal, State, Verdict, Voice};
@@ -52,12 +53,12 @@ pub fn state_figures(verdict: &Verdict) -> Vec<Figure> {
 /// What to do next.
 pub fn next(vessel: &Vessel, judging: &Judging, verdict: &Verdict, units: Units) -> Vec<Item> {
     if vessel.left.is_some_and(|left| left <= Volume::ZERO) {
-        return vec![Item::Text("Nothing is left in it to use.".to_owned())];
+        return vec![text("Nothing is left in it to use.")];
     }
     let mut items = Vec::new();
     if judging.paid {
         items.push(match verdict.paid {
-            true => Item::Text("It may be used for paid work.".to_owned()),
+            true => text("It may be used for paid work."),
             false => Item::Caution(
                 "Not for paid work as it stands: that takes a recent test that passed, or a bottle in date of which no voice \
                  speaks up even at its worst. Take fresh, or test it."
@@ -65,7 +66,7 @@ pub fn next(vessel: &Vessel, judging: &Judging, verdict: &Verdict, units: Units)
             ),
         });
     }
-    let text = match verdict.state {
+    let what = match verdict.state {
         State::TestFirst => format!("Test it before film that matters. {}", how_to_test(vessel.class)),
         State::InDate => "Nothing asks for a test: use it.".to_owned(),
         State::Proved => proof(judging, units),
@@ -75,7 +76,7 @@ pub fn next(vessel: &Vessel, judging: &Judging, verdict: &Verdict, units: Units)
             how_to_test(vessel.class)
         ),
     };
-    items.push(Item::Text(text));
+    items.push(Item::Text(what));
     if let (State::InDate, false, Some(used)) = (verdict.state, verdict.paid, verdict.share) {
         items.push(Item::Text(format!(
             "For paid work test it first: at the worst of what is assumed it has used {} times its life.",
@@ -86,10 +87,7 @@ pub fn next(vessel: &Vessel, judging: &Judging, verdict: &Verdict, units: Units)
     let open = vessel.headspace().zip(vessel.brimful);
     let much_air = open.is_some_and(|(above, brimful)| above.value.millilitres() > MUCH_AIR * brimful.value);
     if reserve.is_some() && much_air && vessel.treatment == Treatment::Plain && verdict.state != State::Failed {
-        items.push(Item::Text(
-            "Before it goes back on the shelf, pour it into bottles that it fills, or press the air out, or use it up soon."
-                .to_owned(),
-        ));
+        items.push(text("Before it goes back on the shelf, pour it into bottles that it fills, or press the air out, or use it up soon."));
     }
     items
 }
@@ -108,14 +106,7 @@ pub fn air_voice(verdict: &Verdict, air: &Ranged<Exposure>, judging: &Judging, u
         .map(|reason| Item::Text(reason.sentence(units)))
         .collect();
     items.extend(bounds(air, units).into_iter().map(Item::Figure));
-    let usual = [
-        ("sulfite", "Preservative used, as usually assumed", sulfite),
-        ("agent", "Agent lost if it took all of the oxygen", agent),
-    ];
-    for (name, label, used) in usual {
-        let figure = used.map(|used| share(name, label, used.value, used, units));
-        items.extend(figure.map(Item::Figure));
-    }
+    items.extend(usual(air, units));
     let limits = [
         (
             agent.is_some(),
@@ -238,7 +229,7 @@ pub fn surroundings(judging: &Judging, climate: Climate, units: Units) -> Vec<It
             degrees(10.0),
             degrees(20.0)
         )),
-        Warmth::Quiet | Warmth::Cold => Item::Text("It stands cool enough.".to_owned()),
+        Warmth::Quiet | Warmth::Cold => text("It stands cool enough."),
     });
     if Warmth::of(low) == Warmth::Cold {
         items.push(Item::Caution(format!(
@@ -251,9 +242,9 @@ pub fn surroundings(judging: &Judging, climate: Climate, units: Units) -> Vec<It
             Item::Caution("Light comes to it: put it in the dark, or into a brown or opaque bottle.".to_owned())
         }
         (Some(Light::Lit), None) | (None, Some(Colour::Clear)) | (None, None) => {
-            Item::Text("Whether light comes to it is not known; keep it dark.".to_owned())
+            text("Whether light comes to it is not known; keep it dark.")
         }
-        _ => Item::Text("Light does not come to it.".to_owned()),
+        _ => text("Light does not come to it."),
     });
     items
 }

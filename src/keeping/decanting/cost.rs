@@ -4,10 +4,10 @@ use super::{Fill, Job, Plan};
 use crate::keeping::assumptions::{AirLeft, at};
 use crate::keeping::oxygen::brought_by_water;
 use crate::keeping::pool::Pool;
-use crate::keeping::sorted::sort;
 use crate::keeping::{Air, Lean};
 use crate::kit::{Container, Treatment};
 use crate::quantity::held::held;
+use crate::quantity::sorted::sort;
 use crate::quantity::{Amount, Volume};
 
 /// What each part of a plan costs in oxygen, with the assumptions at one place of their ranges.

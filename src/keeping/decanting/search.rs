@@ -2,8 +2,8 @@
 
 use super::cost::Prices;
 use super::{Fill, Job, Plan, stay};
-use crate::keeping::sorted::sort;
 use crate::quantity::Volume;
+use crate::quantity::sorted::sort;
 
 /// The best plan for each number of containers to be filled.
 pub(super) struct Found {

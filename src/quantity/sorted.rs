@@ -2,7 +2,7 @@
 //! once for each kind of thing.
 
 /// Puts things in order; equals stay as they are.
-pub(super) fn sort<T>(things: &mut [T], before: impl Fn(&T, &T) -> bool) {
+pub(crate) fn sort<T>(things: &mut [T], before: impl Fn(&T, &T) -> bool) {
     for end in 1..things.len() {
         let mut at = end;
         while at > 0 && before(&things[at], &things[at - 1]) {
