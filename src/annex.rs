@@ -261,7 +261,7 @@ const NOT_IN_A_RECORD: [&str; 3] = ["The bottle", "Nobody measured this", "Take 
 
 /// What keeping says of a bottle: what to do, the three voices, and what lies ahead.
 fn ahead(darkroom: &Darkroom, id: &str) -> Vec<Block> {
-    let answer = calculators::calculate("keeping", &fields::only("bottle", id), darkroom);
+    let answer = calculator("keeping").map(|keeping| keeping.answer(&fields::only("bottle", id), darkroom));
     let mut parts = answer.map(|answer| view::parts(&answer)).unwrap_or_default();
     parts.retain(|part| !NOT_IN_A_RECORD.contains(&part.heading.as_str()));
     parts

@@ -16,7 +16,6 @@ mod written;
 mod shelf;
 
 use std::cell::RefCell;
-use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use gloo_events::EventListener;
@@ -42,7 +41,7 @@ struct App {
     mirror: mirror::Mirror,
     copies: copies::Known,
     /// What stood in the forms when the page was opened or another tab wrote.
-    forms: RefCell<BTreeMap<String, Named>>,
+    forms: Vec<(String, Named)>,
     /// Entries of the store that could not be read.
     unread: RefCell<Vec<Unread>>,
     /// Why the store cannot be used at all.
@@ -81,7 +80,7 @@ fn begin() -> Result<(), JsValue> {
         ledger: ledger::Book::default(),
         mirror: mirror::Mirror::default(),
         copies: copies::Known::default(),
-        forms: RefCell::new(loaded.forms),
+        forms: loaded.forms,
         unread: RefCell::new(loaded.unread),
         trouble: trouble.or(lost),
         unkept: RefCell::default(),
@@ -153,6 +152,12 @@ impl App {
         if had_trouble || has_trouble {
             self.show_trouble();
         }
+    }
+
+    /// What stood in a form when the page was opened.
+    fn stood_in(&self, name: &str) -> Option<&Named> {
+        let found = self.forms.iter().find(|(form, _)| form == name);
+        found.map(|(_, named)| named)
     }
 
     /// Keeps what stands in a form.

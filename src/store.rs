@@ -19,7 +19,6 @@ pub(crate) mod reading;
 mod record;
 mod written;
 
-use std::collections::BTreeMap;
 use std::fmt;
 
 pub use memory::Memory;
@@ -115,7 +114,7 @@ pub struct Loaded {
     /// The starter kit with the user's own changes over it.
     pub kit: Kit,
     /// What stood in each form, by its name.
-    pub forms: BTreeMap<String, Named>,
+    pub forms: Vec<(String, Named)>,
     /// Entries that could not be read: still in the store, byte for byte.
     pub unread: Vec<Unread>,
     /// Why nothing could be read at all.
@@ -146,7 +145,7 @@ pub fn load(door: &dyn Door) -> Loaded {
 pub fn read(mut entries: Vec<(String, String)>) -> Loaded {
     let mut loaded = Loaded {
         kit: Kit::starter(),
-        forms: BTreeMap::new(),
+        forms: Vec::new(),
         unread: Vec::new(),
         trouble: None,
     };
@@ -201,7 +200,7 @@ fn write_verified(door: &dyn Door, key: &str, text: &str) -> Result<(), DoorErro
 /// Lays one record over what is loaded. Records under keys that are not ours to interpret are left alone.
 fn take(loaded: &mut Loaded, key: &str, record: Record) {
     if let (Some(name), Record::Form(named)) = (key.strip_prefix(FORMS), &record) {
-        loaded.forms.insert(name.to_owned(), named.clone());
+        loaded.forms.push((name.to_owned(), named.clone()));
     } else if let Some(id) = key.strip_prefix(KIT) {
         lay(&mut loaded.kit, id, record);
     }

@@ -19,7 +19,7 @@ const REST_AFTER: u32 = 34;
 /// Fills the forms with what stood in them last, and listens.
 pub fn start(app: &Rc<App>) {
     for (name, form) in calculator_forms(app) {
-        if let Some(named) = app.forms.borrow().get(name) {
+        if let Some(named) = app.stood_in(name) {
             forms::fill(&app.document, name, named);
         }
         listen(app, name, &form);

@@ -82,8 +82,7 @@ fn listen(app: &Rc<App>, id: &str, event: &'static str, call: fn(&Rc<App>)) {
 }
 
 fn remember(app: &App) {
-    let forms = app.forms.borrow();
-    let Some(named) = forms.get(COPIES) else { return };
+    let Some(named) = app.stood_in(COPIES) else { return };
     let day = named.get("saved").and_then(|day| day.parse().ok());
     let entries = named.get("entries").and_then(|count| count.parse().ok());
     app.copies.asked.set(true);

@@ -15,7 +15,7 @@ pub fn start(app: &Rc<App>) {
     let Some(select) = app.document.get_element_by_id(LOOK) else {
         return;
     };
-    let last = app.forms.borrow().get(LOOK).and_then(|named| named.get(LOOK).cloned());
+    let last = app.stood_in(LOOK).and_then(|named| named.get(LOOK).cloned());
     if let Some(look) = last {
         dom::set_value(&select, &look);
         apply(app, &look);

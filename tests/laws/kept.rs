@@ -125,7 +125,7 @@ proptest! {
         let loaded = store::load(&door);
         prop_assert_eq!(&loaded.unread, &[]);
         prop_assert_eq!(loaded.kit.house, house);
-        prop_assert_eq!(loaded.forms.get("mix"), Some(&form));
+        prop_assert_eq!(&loaded.forms, &[("mix".to_owned(), form)]);
         for (index, item) in bottles.iter().enumerate() {
             prop_assert_eq!(loaded.kit.bottle(&format!("b{index}")), Some(item));
         }

@@ -351,7 +351,12 @@ fn a_whole_store_of_format_1_loads() {
         "the starter's tank is gone, the others come in the order of their keys"
     );
     assert_eq!(loaded.kit.house.units.volume, VolumeUnit::UsFluidOunce);
-    assert_eq!(loaded.forms["mix"]["dilution"], "1:31");
+    let mix = loaded
+        .forms
+        .iter()
+        .find(|(name, _)| name == "mix")
+        .expect("it is there");
+    assert_eq!(mix.1["dilution"], "1:31");
     assert_eq!(loaded.kit.bottle("bottle-syrup").expect("the syrup").times.len(), 3);
 }
 
