@@ -25,8 +25,8 @@ use std::collections::BTreeMap;
 
 pub use keeping::*;
 pub use kinds::{
-    Choice, Climates, Counts, Currencies, Days, Densities, DilutionLists, Dilutions, Masses, Names, Notes, Numbers,
-    Percents, Periods, SheetTimes, Spans, TemperatureDifferences, Temperatures, Volumes,
+    Choice, Climates, Counts, Days, Densities, DilutionLists, Dilutions, Masses, Names, Notes, Numbers, Percents,
+    Periods, SheetTimes, Spans, TemperatureDifferences, Temperatures, Volumes,
 };
 pub use lists::{Containers, Offers};
 pub use shared::*;
