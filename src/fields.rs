@@ -26,8 +26,8 @@ use std::iter::once;
 
 pub use keeping::*;
 pub use kinds::{
-    Choice, Climates, Counts, Currencies, Days, Densities, DilutionLists, Dilutions, Masses, Names, Notes, Numbers,
-    Percents, Periods, SheetTimes, Spans, TemperatureDifferences, Temperatures, Volumes,
+    Choice, Climates, Counts, Days, Densities, DilutionLists, Dilutions, Masses, Names, Notes, Numbers, Percents,
+    Periods, SheetTimes, Spans, TemperatureDifferences, Temperatures, Volumes,
 };
 pub use lists::{Containers, Offers};
 pub use shared::*;

@@ -266,7 +266,3 @@ short_text!(
     /// A field for a few lines of the user's own words.
     Notes, "a note", 1000
 );
-short_text!(
-    /// A field for a currency, as the user writes it.
-    Currencies, "a currency", 8
-);

@@ -1,7 +1,7 @@
 //! The fields of decanting, buying and counting up: what is at hand, what is on offer, what it costs.
 
 use super::Field;
-use super::kinds::{Choice, Currencies, Days, Numbers, Periods, Volumes};
+use super::kinds::{Choice, Days, Names, Numbers, Periods, Volumes};
 use super::lists::{Containers, Offers};
 use crate::keeping::WhileUsed;
 use crate::quantity::bounds;
@@ -14,8 +14,8 @@ pub const USED_UP_IN: Field<Periods> = Field::period("used_up_in", "Or used up i
 /// Sizes on offer.
 pub const OFFERS: Field<Offers> =
     Field::new("offers", "Sizes and prices", Offers).initial("250 ml 12.50; 500 ml 19; 1 l 29.90");
-/// The currency of all prices.
-pub const CURRENCY: Field<Currencies> = Field::new("currency", "Currency", Currencies);
+/// The currency of a price, as the user writes it.
+pub const CURRENCY: Field<Names> = Field::new("currency", "Currency", Names);
 /// How many films are developed.
 pub const FILMS_A_MONTH: Field<Numbers> =
     Field::number("films_a_month", "Films a month", &bounds::FILMS_A_MONTH).initial("4");
