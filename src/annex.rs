@@ -31,6 +31,16 @@ struct Said {
     place: String,
 }
 
+/// What a file holds.
+#[derive(Serialize)]
+struct Copied {
+    events: Vec<String>,
+    /// Key and text of what could not be read.
+    unread: Vec<(String, String)>,
+    /// What is wrong with the file, as markup.
+    complaints: String,
+}
+
 /// A sheet as the page writes it.
 #[derive(Serialize)]
 struct Shown {
@@ -204,6 +214,13 @@ pub fn label(id: &str, address: &str) -> Option<String> {
     })?
 }
 
+/// The places, for a list to pick from, as markup.
+#[wasm_bindgen]
+pub fn place_names() -> String {
+    let shown = with(|darkroom| view::places(&darkroom.shelf).into_string());
+    shown.unwrap_or_default()
+}
+
 /// The places, as markup.
 #[wasm_bindgen]
 pub fn places() -> String {
@@ -244,6 +261,28 @@ pub fn record(id: &str) -> Result<JsValue, JsValue> {
 pub fn example(today: i32) -> Vec<String> {
     let events = crate::example::events(Day::from_days(today));
     events.iter().map(Event::to_text).collect()
+}
+
+/// Reads a copy of a ledger, whatever its text is.
+///
+/// # Errors
+/// Never, but that the browser's memory is at its end.
+#[wasm_bindgen]
+pub fn read_copy(text: &str) -> Result<JsValue, JsValue> {
+    let import = ledger::import(text);
+    let unread = import.ledger.unread.iter();
+    let copied = Copied {
+        events: import.ledger.events.iter().map(Event::to_text).collect(),
+        unread: unread.map(|entry| (entry.key.clone(), entry.text.clone())).collect(),
+        complaints: view::read_in(&import).into_string(),
+    };
+    Ok(serde_wasm_bindgen::to_value(&copied)?)
+}
+
+/// What is said of a file that is too large to be read.
+#[wasm_bindgen]
+pub fn too_large() -> String {
+    ledger::Complaint::TooLarge.to_string()
 }
 
 /// An event in words; nothing if it is not known.

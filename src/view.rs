@@ -20,7 +20,7 @@ mod shelf;
 mod text;
 
 pub use changes::{Change, changes};
-pub use copies::{Copies, copies, read_in, unkept, written_down};
+pub use copies::{Copies, copies, read_in, taken_in, unkept, written_down};
 pub use data::{AssumptionData, Data, FigureData, data};
 pub use html::{Block, headline, parts, sheet};
 pub use label::label;

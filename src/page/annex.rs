@@ -8,7 +8,7 @@ use wasm_bindgen::prelude::*;
 
 use super::{App, dom, forms, ledger, rooms};
 use crate::fields::{Fault, Named};
-use crate::ledger::{Event, What};
+use crate::ledger::{Event, Ledger, What, read_all};
 use crate::store::Record;
 use crate::view::Block;
 
@@ -182,6 +182,19 @@ pub fn said(app: &App, form: &str, named: &Named, bottle: &str) -> Option<Said> 
         whats: events.iter().filter_map(what).collect(),
         place: part("place")?.as_string().unwrap_or_default(),
     })
+}
+
+/// What a copy holds, and markup of what is wrong with it.
+pub fn read_copy(app: &App, text: &str) -> Option<(Ledger, String)> {
+    let copied = call(app, "read_copy", &[text.into()])?;
+    let part = |name: &str| Reflect::get(&copied, &name.into()).ok();
+    let mut entries: Vec<(String, String)> = pairs(&Array::from(&part("unread")?));
+    for text in dom::texts(&Array::from(&part("events")?)) {
+        if let Ok(event) = Event::from_text(&text) {
+            entries.push((event.key(), text));
+        }
+    }
+    Some((read_all(entries).ledger, part("complaints")?.as_string()?))
 }
 
 /// What stands in the form of a bottle that is on the shelf.

@@ -9,9 +9,9 @@ use js_sys::Array;
 use wasm_bindgen::prelude::*;
 use web_sys::{Blob, Event, File, HtmlElement, HtmlInputElement, StorageManager, Url};
 
-use super::{App, clock, dom, ledger};
+use super::{App, annex, clock, dom, ledger};
 use crate::fields;
-use crate::ledger::{Complaint, Import, LARGEST, Usage, export, import};
+use crate::ledger::{LARGEST, Usage, export};
 use crate::view::{self, Copies};
 
 /// Under which the last copy is remembered.
@@ -182,11 +182,7 @@ fn open(app: &Rc<App>) {
         return;
     };
     if file.size() > LARGEST as f64 {
-        let import = Import {
-            complaints: vec![Complaint::TooLarge],
-            ..Import::default()
-        };
-        tell(app, &view::read_in(&import, None).into_string());
+        say(app, &annex::text(app, "too_large", &[]).unwrap_or_default());
     } else {
         read(app, &file);
     }
@@ -200,10 +196,12 @@ fn read(app: &Rc<App>, file: &File) {
         let Some(text) = text.as_string() else {
             return say(&app, "The file could not be read. Choose it again.");
         };
-        let mut import = import(&text);
-        let ledger = std::mem::take(&mut import.ledger);
+        let Some((ledger, complaints)) = annex::read_copy(&app, &text) else {
+            return say(&app, "The shelf is not here yet. Choose the file again in a moment.");
+        };
         let taken = (!ledger.is_empty()).then(|| ledger::take_in(&app, ledger));
-        tell(&app, &view::read_in(&import, taken.as_ref()).into_string());
+        let taken = taken.map(|taken| view::taken_in(&taken).into_string());
+        tell(&app, &(taken.unwrap_or_default() + &complaints));
         measure(&app);
     };
     dom::then(file.text().unchecked_ref(), Box::new(came));

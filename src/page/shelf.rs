@@ -11,7 +11,6 @@ use crate::entries::{DEED_NAMES, PLACE_FORM};
 use crate::kit::Treatment;
 use crate::ledger::{Bottle, BottleId, Description, EventId, Opened, What};
 use crate::quantity::{Day, Volume};
-use crate::view;
 
 /// The room of all bottles.
 const SHELF: &str = "shelf";
@@ -75,14 +74,12 @@ pub fn show(app: &Rc<App>) {
                 dom::show(&place, shown);
             }
         }
-        if let Some(places) = app.document.get_element_by_id("places") {
-            places.set_inner_html(&view::places(&darkroom.shelf).into_string());
-        }
     }
+    show_texts(app, [("places", "place_names")]);
     match room == SHELF {
         true => {
             show_takes(app, [BOTTLE, PLACE_FORM]);
-            show_bottles(app);
+            show_texts(app, [("bottles", "bottles"), ("place-list", "places")]);
         }
         false => {
             show_takes(app, DEED_NAMES);
@@ -98,18 +95,12 @@ fn show_takes<const N: usize>(app: &App, forms: [&str; N]) {
     }
 }
 
-fn show_bottles(app: &App) {
-    if let (Some(place), Some(places)) = (
-        app.document.get_element_by_id("place-list"),
-        annex::text(app, "places", &[]),
-    ) {
-        place.set_inner_html(&places);
-    }
-    if let (Some(place), Some(bottles)) = (
-        app.document.get_element_by_id("bottles"),
-        annex::text(app, "bottles", &[]),
-    ) {
-        place.set_inner_html(&bottles);
+/// What the annex says, in the places of the page.
+fn show_texts<const N: usize>(app: &App, texts: [(&str, &str); N]) {
+    for (id, function) in texts {
+        if let (Some(place), Some(text)) = (app.document.get_element_by_id(id), annex::text(app, function, &[])) {
+            place.set_inner_html(&text);
+        }
     }
 }
 

@@ -67,11 +67,10 @@ pub fn copies(copies: &Copies, today: Day) -> Markup {
     }
 }
 
-/// What came of reading a copy in; `taken` is missing where nothing was taken.
-pub fn read_in(import: &Import, taken: Option<&TakenIn>) -> Markup {
+/// What is wrong with a copy that was read.
+pub fn read_in(import: &Import) -> Markup {
     html! {
         @for complaint in &import.complaints { p { (complaint) } }
-        @if let Some(taken) = taken { p { "Read in: " (taken) "." } }
         @if import.rejections > 0 {
             p {
                 (import.rejections) @if import.rejections == 1 { " line is" } @else { " lines are" }
@@ -84,6 +83,11 @@ pub fn read_in(import: &Import, taken: Option<&TakenIn>) -> Markup {
             }
         }
     }
+}
+
+/// What came of taking a copy in.
+pub fn taken_in(taken: &TakenIn) -> Markup {
+    html! { p { "Read in: " (taken) "." } }
 }
 
 /// What is said once an entry was written: whether the store has it, and whether the second copy does.

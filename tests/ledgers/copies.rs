@@ -39,7 +39,7 @@ fn a_missing_or_old_copy_is_reminded_of() {
 #[test]
 fn what_was_read_in_is_told_as_text() {
     let hostile = import("<script>alert(1)</script>\n");
-    let said = view::read_in(&hostile, None).into_string();
+    let said = view::read_in(&hostile).into_string();
     assert!(
         said.contains("nothing of a ledger of this page") && said.contains("1 line is no entry"),
         "{said}"
@@ -51,7 +51,7 @@ fn what_was_read_in_is_told_as_text() {
         trouble: Some(DoorError::Full),
         ..TakenIn::default()
     };
-    let said = view::read_in(&Import::default(), Some(&taken)).into_string();
+    let said = view::taken_in(&taken).into_string();
     assert!(
         said.contains("3 entries new, 1 entry here already; the rest was not taken in: "),
         "{said}"
@@ -60,11 +60,7 @@ fn what_was_read_in_is_told_as_text() {
         complaints: vec![Complaint::TooLarge],
         ..Import::default()
     };
-    assert!(
-        view::read_in(&too_large, None)
-            .into_string()
-            .contains("it was not read")
-    );
+    assert!(view::read_in(&too_large).into_string().contains("it was not read"));
 }
 
 /// Every fault has its own sentence, and says whether the entry is lost.
