@@ -40,7 +40,7 @@ struct App {
     ledger: ledger::Book,
     mirror: mirror::Mirror,
     copies: copies::Known,
-    /// What stood in the forms when the page was opened or another tab wrote.
+    /// What stood in the forms when the page was opened.
     forms: Vec<(String, Named)>,
     /// Entries of the store that could not be read.
     unread: RefCell<Vec<Unread>>,
@@ -117,7 +117,10 @@ pub fn calculate(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
         let known = calculators::SHELF_NAMES.contains(&name);
         let answer = app.and_then(|app| annex::call(&app, "calculate", &[name.into(), fields]));
         return answer.ok_or_else(|| match known {
-            true => JsError::new("the calculators of the shelf come with its module: open the shelf first").into(),
+            true => JsError::new(
+                "the calculators of the shelf come with its module (await meniscus.more()), and take an object of texts",
+            )
+            .into(),
             false => JsError::new(&format!("there is no calculator called {name}")).into(),
         });
     };
@@ -127,6 +130,14 @@ pub fn calculate(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
         None => calculator.answer(&named, &Darkroom::starter(clock::today())),
     };
     Ok(serde_wasm_bindgen::to_value(&view::data(&answer))?)
+}
+
+/// The module of the shelf has come: the page's loader hands it over.
+#[wasm_bindgen]
+pub fn take_shelf(module: JsValue) {
+    if let Some(app) = APP.with_borrow(Clone::clone) {
+        annex::take(&app, module);
+    }
 }
 
 impl App {

@@ -6,6 +6,11 @@ const REST = 4000;
 
 // The promise of the module of the shelf, which is fetched when the shelf is first opened, once.
 let shelf;
+let tries = 0;
+// How the page's own module is told of it.
+let takeShelf = () => {};
+// Whether another release took over while this page was open: its files do not belong here.
+let replaced = false;
 
 const byId = (id) => document.getElementById(id);
 
@@ -16,7 +21,8 @@ async function startModule() {
   const boot = byId("boot");
   try {
     window.meniscus = { more };
-    const { default: init, calculate } = await import("./meniscus.js");
+    const { default: init, calculate, take_shelf } = await import("./meniscus.js");
+    takeShelf = take_shelf;
     await init();
     window.meniscus = Object.freeze({ calculate, more });
     boot.hidden = true;
@@ -39,12 +45,22 @@ function more() {
 }
 
 async function loadShelf() {
-  const module = await import("./shelf/shelf.js");
+  if (replaced) throw new Error("another release of this page is in use by now");
+  // Some browsers remember that a fetch failed: another try has another address.
+  tries += 1;
+  const module = await import(tries === 1 ? "./shelf/shelf.js" : `./shelf/shelf.js?${tries}`);
   await module.default();
+  takeShelf(module);
   return module;
 }
 
 async function keepForOffline() {
+  const controlled = navigator.serviceWorker?.controller;
+  navigator.serviceWorker?.addEventListener("controllerchange", () => {
+    if (!controlled) return;
+    replaced = true;
+    byId("update").hidden = false;
+  });
   const served = location.protocol === "https:" || location.protocol === "http:";
   if (!served || !window.isSecureContext || !("serviceWorker" in navigator)) return;
   try {

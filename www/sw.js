@@ -33,10 +33,18 @@ async function keepRelease() {
   try {
     const cache = await caches.open(CACHE);
     await Promise.all(files.map(({ url, response }) => cache.put(url, response)));
+    // Who has opened the shelf before keeps it through an update.
+    if (await keptTheRest()) await keepTheRest().catch(() => {});
   } catch (error) {
     if (!inUse) await caches.delete(CACHE);
     throw error;
   }
+}
+
+async function keptTheRest() {
+  const names = (await caches.keys()).filter((name) => name.startsWith(OURS) && name.endsWith(HERE));
+  const kept = await Promise.all(names.map(async (name) => (await caches.open(name)).keys()));
+  return kept.flat().some((request) => request.url.startsWith(new URL("shelf/", FOLDER).href));
 }
 
 // The rest of the release, which the page works without: file by file, and again at the next start if the network fails.
@@ -63,7 +71,8 @@ async function fetchChecked(path, digest) {
 async function keepOne(path, digest) {
   const { url, response } = await fetchChecked(path, digest);
   const cache = await caches.open(CACHE);
-  await cache.put(url, response.clone());
+  // Without room to keep it, it is used all the same.
+  await cache.put(url, response.clone()).catch(() => {});
   return response;
 }
 

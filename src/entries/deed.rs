@@ -3,7 +3,7 @@
 use crate::fields::{
     AnyField, Choice, Climates, Containers, Counts, Fault, Field, Form, LIGHTS, Named, Names, Notes, Percents, Volumes,
 };
-use crate::kit::{Light, Treatment};
+use crate::kit::{Colour, Light, Treatment};
 use crate::ledger::{BottleId, ContainerNote, Filled, TestKind, TestResult, Thousandths, What};
 use crate::quantity::{Units, Volume, bounds};
 
@@ -241,9 +241,19 @@ fn treat(form: &mut Form, Doing { bottle, .. }: Doing) -> Option<Vec<What>> {
     Some(vec![What::Treated { bottle, how }])
 }
 
+/// Containers that one entry of the ledger takes.
+const MOST_AT_ONCE: usize = 40;
+
 /// Each container is filled to its brim, the last as far as it goes.
 fn decant(form: &mut Form, doing: Doing) -> Option<Vec<What>> {
     let containers = form.read(&CONTAINERS)?;
+    if containers.len() > MOST_AT_ONCE {
+        form.fault(
+            "containers",
+            &format!("one entry takes {MOST_AT_ONCE} containers; write the rest down after it"),
+        );
+        return None;
+    }
     let mut left = doing.left;
     let mut into = Vec::new();
     for container in containers {
@@ -260,7 +270,8 @@ fn decant(form: &mut Form, doing: Doing) -> Option<Vec<What>> {
                 brimful: Some(container.brimful),
                 nominal: container.nominal,
                 material: Some(container.material),
-                colour: Some(container.colour),
+                // Where no colour is written nobody said that light comes in.
+                colour: (container.colour != Colour::Clear).then_some(container.colour),
                 ..ContainerNote::default()
             },
             volume,

@@ -38,7 +38,7 @@ impl Kind for Containers {
         let mut all = Vec::new();
         for piece in pieces(text) {
             let (count, container) = container(piece, units)?;
-            if count == 0 || all.len() + count > MOST_CONTAINERS {
+            if !(1..=MOST_CONTAINERS).contains(&count) || all.len() + count > MOST_CONTAINERS {
                 return Err(format!("a list takes 1 to {MOST_CONTAINERS} containers"));
             }
             all.extend(std::iter::repeat_n(container, count));

@@ -157,7 +157,13 @@ pub fn judge(case: &Case) -> Verdict {
     };
     let paid = match state {
         State::Proved => true,
-        State::InDate => share.is_some_and(|share| share.most <= case.trusted.share.min(1.0)),
+        State::InDate => {
+            let limits = case.limits;
+            let quiet = |most: Option<f64>, limit: Parameter| most.is_none_or(|most| most <= limit.value);
+            share.is_some_and(|share| share.most <= case.trusted.share.min(1.0))
+                && quiet(air.most.agent, limits.agent)
+                && quiet(air.most.sulfite, limits.sulfite)
+        }
         _ => false,
     };
     Verdict {

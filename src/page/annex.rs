@@ -97,15 +97,8 @@ pub fn want(app: &Rc<App>) {
         app.annex.stage.set(Stage::Failed);
         return show_stage(app);
     };
-    let here = {
-        let app = Rc::clone(app);
-        Closure::new(move |module: JsValue| {
-            app.annex.module.replace(module);
-            app.annex.stage.set(Stage::Here);
-            show_stage(&app);
-            rooms::show_again(&app);
-        })
-    };
+    // When it comes, the page is told by `take_shelf`.
+    let here = Closure::new(|_: JsValue| {});
     let failed = {
         let app = Rc::clone(app);
         Closure::new(move |_: JsValue| {
@@ -116,6 +109,15 @@ pub fn want(app: &Rc<App>) {
     // The promise is the page's for as long as the closures are kept.
     drop(coming.then2(&here, &failed));
     app.annex.told.replace(vec![here, failed]);
+}
+
+/// The module is here, whoever asked for it; the room that is shown is shown anew.
+pub fn take(app: &Rc<App>, module: JsValue) {
+    app.annex.module.replace(module);
+    app.annex.stage.set(Stage::Here);
+    app.annex.knows.set(false);
+    show_stage(app);
+    rooms::show_again(app);
 }
 
 /// The page's loader gives the module's promise.
@@ -145,12 +147,19 @@ pub fn call(app: &App, function: &str, arguments: &[JsValue]) -> Option<JsValue>
         return None;
     }
     let module = app.annex.module.borrow();
-    if !app.annex.knows.replace(true) {
+    if !app.annex.knows.get() {
         let darkroom = app.darkroom.borrow();
         let house = Record::House(darkroom.kit.house).to_text();
         let events: Array = ledger::texts(app).into_iter().map(JsValue::from).collect();
         let today = JsValue::from(darkroom.today().days());
-        invoke(&module, "know", &[house.into(), events.into(), today]);
+        let told = invoke(&module, "know", &[house.into(), events.into(), today]);
+        app.annex.knows.set(told.is_some());
+        if told.is_none() {
+            // It stopped: only loading the page again helps.
+            app.annex.stage.set(Stage::Failed);
+            show_stage(app);
+            return None;
+        }
     }
     invoke(&module, function, arguments)
 }

@@ -92,10 +92,22 @@ pub fn record(app: &Rc<App>, what: What) -> Option<EventId> {
     write(app, None, clock::today(), what)
 }
 
-/// The same for a day that the user names: it counts as done at noon of that day, or now if the day is today.
+/// The same for a day that the user names: it counts as done after all else of that day, at noon at the earliest; now if the day
+/// is today.
 pub fn record_on(app: &Rc<App>, day: Day, what: What) -> Option<EventId> {
-    let at = (day != clock::today()).then(|| Moment::noon(day));
-    write(app, at, day, what)
+    if day == clock::today() {
+        return write(app, None, day, what);
+    }
+    let last = {
+        let darkroom = app.darkroom.borrow();
+        let that_day = darkroom.shelf.events.iter().filter(|event| event.day == day);
+        that_day.map(|event| event.at.milliseconds() + 1).max()
+    };
+    let noon = Moment::noon(day);
+    let after = last
+        .and_then(Moment::from_milliseconds)
+        .map_or(noon, |last| last.max(noon));
+    write(app, Some(after), day, what)
 }
 
 /// The same in the place of an earlier event, which was taken back.
@@ -108,11 +120,18 @@ pub fn new_bottle_id() -> BottleId {
     new_id(clock::now() as i64).into()
 }
 
-/// Offers to take an event back, and says what was done.
-pub fn offer_undo(app: &App, event: EventId, done: &str) {
+/// Offers to take back what was done, all of it, and says what it was.
+pub fn offer_undo(app: &App, events: &[EventId], done: &str) {
+    let names: Vec<String> = events.iter().map(EventId::to_string).collect();
     if let Some(place) = app.document.get_element_by_id("undo") {
-        place.set_inner_html(&view::take_back(done, &event.to_string()).into_string());
+        place.set_inner_html(&view::take_back(done, &names.join(" ")).into_string());
         dom::show(&place, true);
+    }
+}
+
+fn hide_undo(app: &App) {
+    if let Some(place) = app.document.get_element_by_id("undo") {
+        dom::show(&place, false);
     }
 }
 
@@ -135,6 +154,7 @@ pub fn show_example(app: &Rc<App>, texts: &[String]) {
 /// Takes the example away, and all that was done to it.
 pub fn drop_example(app: &Rc<App>) {
     app.ledger.example.borrow_mut().clear();
+    hide_undo(app);
     changed(app);
 }
 
@@ -212,13 +232,11 @@ pub fn take_in(app: &Rc<App>, ledger: Ledger) -> ledger::TakenIn {
 
 fn take_back(app: &Rc<App>, click: &web_sys::Event) {
     let named = dom::pressed(click).and_then(|button| button.get_attribute("data-take-back"));
-    let Some(event) = named.and_then(|name| name.parse().ok()) else {
-        return;
-    };
-    if record(app, What::Corrected { event }).is_some()
-        && let Some(place) = app.document.get_element_by_id("undo")
-    {
-        dom::show(&place, false);
+    let Some(named) = named else { return };
+    hide_undo(app);
+    // The last that was done is the first to be undone.
+    for event in named.rsplit(' ').filter_map(|name| name.parse().ok()) {
+        record(app, What::Corrected { event });
     }
 }
 
@@ -287,7 +305,8 @@ fn confirm(app: &App, mirrored: bool) {
     }
 }
 
-fn say(app: &App, sentence: &str) {
+/// Says it in the line that tells of what was written down.
+pub fn say(app: &App, sentence: &str) {
     if let Some(place) = app.document.get_element_by_id("kept") {
         place.set_text_content(Some(sentence));
     }

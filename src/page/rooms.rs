@@ -94,6 +94,7 @@ fn show(app: &Rc<App>, moved: bool) {
     for bench in &benches {
         dom::show(bench, bench.get_attribute("data-of").as_deref() == Some(section));
     }
+    shelf::forget_day(app);
     show_again(app);
     if moved && let Some(heading) = app.document.get_element_by_id(&format!("at-{name}")) {
         dom::focus(&heading);

@@ -3,14 +3,16 @@
 use std::rc::Rc;
 
 use gloo_events::{EventListener, EventListenerOptions};
-use web_sys::Event;
+use gloo_timers::callback::Timeout;
+use web_sys::Event as Happening;
 
 use super::{App, annex, answers, clock, dom, forms, ledger, rooms};
 use crate::calculators;
 use crate::entries::{DEED_NAMES, PLACE_FORM};
+use crate::fields::{Fault, sentence};
 use crate::kit::Treatment;
-use crate::ledger::{Bottle, BottleId, Description, EventId, Opened, What};
-use crate::quantity::{Day, Volume};
+use crate::ledger::{Bottle, BottleId, Counts, Description, Event, EventId, Opened, What};
+use crate::quantity::{Day, Volume, bounds, read};
 
 /// The room of all bottles.
 const SHELF: &str = "shelf";
@@ -28,7 +30,7 @@ pub fn start(app: &Rc<App>) {
     }
     let cleared = {
         let app = Rc::clone(app);
-        move |_: &Event| {
+        move |_: &Happening| {
             forget_edit(&app);
             forms::show_faults(&app.document, BOTTLE, &[]);
         }
@@ -38,7 +40,7 @@ pub fn start(app: &Rc<App>) {
     }
     let clicked = {
         let app = Rc::clone(app);
-        move |event: &Event| on_click(&app, event)
+        move |event: &Happening| on_click(&app, event)
     };
     app.own(EventListener::new(&app.document, "click", clicked));
 }
@@ -48,7 +50,7 @@ fn on_submit(app: &Rc<App>, name: &str, then: impl Fn(Rc<App>) + 'static) {
         return;
     };
     let app_then = Rc::clone(app);
-    let submitted = move |event: &Event| {
+    let submitted = move |event: &Happening| {
         event.prevent_default();
         then(Rc::clone(&app_then));
     };
@@ -135,7 +137,7 @@ fn show_record(app: &App) {
     }
 }
 
-fn on_click(app: &Rc<App>, event: &Event) {
+fn on_click(app: &Rc<App>, event: &Happening) {
     let Some(button) = dom::pressed(event) else { return };
     if let Some(id) = button.get_attribute("data-draw-again") {
         draw_again(app, &id);
@@ -183,9 +185,10 @@ fn print_label(app: &App) {
     };
     place.set_inner_html(&label);
     body.set_class_name("labelling");
+    // Some browsers print only after this returns.
+    EventListener::once(&window, "afterprint", move |_| body.set_class_name("")).forget();
     let printed = window.print();
     debug_assert!(printed.is_ok());
-    body.set_class_name("");
 }
 
 /// The same bottle in the calculator, where every assumption can be changed.
@@ -205,6 +208,7 @@ fn write_mix(app: &Rc<App>) {
     let named = forms::named(&form);
     let drawn = {
         let darkroom = app.darkroom.borrow();
+        let units = darkroom.kit.house.units;
         let bottle = named.get("bottle").and_then(|id| darkroom.shelf.bottle(id));
         let answer = calculators::at_the_sink("mix").map(|mix| mix.answer(&named, &darkroom));
         bottle.zip(answer).and_then(|(bottle, answer)| {
@@ -216,13 +220,23 @@ fn write_mix(app: &Rc<App>) {
             Some(What::Drawn {
                 bottle: bottle.id.clone(),
                 volume: concentrate,
-                bath: volume("water").map(|water| concentrate + water),
+                bath: named
+                    .get("total")
+                    .and_then(|total| read::volume(total, &bounds::BATH, units).ok()),
                 dilution: named.get("dilution").and_then(|text| text.parse().ok()),
                 purpose: String::new(),
             })
         })
     };
-    write_down(app, drawn);
+    match drawn {
+        Some(drawn) => {
+            write_down(app, [drawn]);
+        }
+        None => ledger::say(
+            app,
+            "This bath draws no volume from the bottle: write it down in the bottle's record.",
+        ),
+    }
 }
 
 /// The bottle whose record is shown.
@@ -289,40 +303,63 @@ fn done_with(app: &App, name: &str) {
 
 /// Writes down what happened on the day that stands above the forms, and offers the way back. Whether it was kept.
 fn write_down(app: &Rc<App>, whats: impl IntoIterator<Item = What>) -> bool {
-    let day = day(app);
-    let mut last = None;
+    let Some(day) = day(app) else { return false };
+    let mut events = Vec::new();
     for what in whats {
         match ledger::record_on(app, day, what) {
-            Some(event) => last = Some(event),
-            None => return false,
+            Some(event) => events.push(event),
+            None => break,
         }
     }
-    if let Some(event) = last {
-        offer_undo(app, event);
-    }
-    last.is_some()
+    offer_undo(app, &events);
+    forget_day(app);
+    !events.is_empty()
 }
 
-fn offer_undo(app: &Rc<App>, event: EventId) {
-    let words = annex::text(app, "words", &[event.to_string().into()]);
-    let words = words.map_or("Written down.".to_owned(), |words| crate::fields::sentence(&words));
-    ledger::offer_undo(app, event, &words);
+/// Offers to take back all of these, and says what the last of them was.
+fn offer_undo(app: &Rc<App>, events: &[EventId]) {
+    let Some(last) = events.last() else { return };
+    let words = annex::text(app, "words", &[last.to_string().into()]);
+    let words = words.map_or("Written down.".to_owned(), |words| sentence(&words));
+    ledger::offer_undo(app, events, &words);
 }
 
-/// The day that the user says it was, or today.
-fn day(app: &App) -> Day {
-    let field = app.document.get_element_by_id("deed-day");
+/// The form around the forms of a record, and its one field.
+const DEED: &str = "deed";
+const DAY: &str = "day";
+
+/// The day that the user says it was, or today; nothing if that day has not come yet, which is then said at the field.
+fn day(app: &App) -> Option<Day> {
+    let field = forms::control(&app.document, DEED, DAY);
     let said = field.and_then(|field| dom::value(&field).parse().ok());
-    said.filter(|_| rooms::detail(RECORD).is_some())
-        .unwrap_or_else(clock::today)
+    let said = said.filter(|_| rooms::detail(RECORD).is_some());
+    let today = clock::today();
+    let early = said.is_some_and(|said| said > today);
+    let fault = early.then(|| Fault {
+        field: DAY.to_owned(),
+        sentence: "That day has not come yet.".to_owned(),
+    });
+    let faults: Vec<Fault> = fault.into_iter().collect();
+    forms::show_faults(&app.document, DEED, &faults);
+    forms::focus_first(&app.document, DEED, &faults);
+    (!early).then(|| said.unwrap_or(today))
+}
+
+/// A day that was named holds for one deed.
+pub fn forget_day(app: &App) {
+    if let Some(field) = forms::control(&app.document, DEED, DAY) {
+        dom::set_value(&field, "");
+    }
 }
 
 /// Opens the form with the bottle in it.
-fn edit(app: &App) {
+fn edit(app: &Rc<App>) {
     let Some(id) = in_record(app) else { return };
     let named = annex::known(app, id.as_str());
     rooms::go(SHELF);
-    forms::open(&app.document, BOTTLE, &named, id.as_str());
+    // The room is shown only after this event.
+    let app = Rc::clone(app);
+    Timeout::new(0, move || forms::open(&app.document, BOTTLE, &named, id.as_str())).forget();
 }
 
 fn forget_edit(app: &App) {
@@ -354,18 +391,22 @@ fn keep_bottle(app: &Rc<App>) {
         opened,
         place: said.place,
     };
-    let known = form.dataset().get("id").and_then(|id| {
+    let id = form.dataset().get("id");
+    let known = id.as_ref().and_then(|id| {
         let darkroom = app.darkroom.borrow();
-        darkroom.shelf.bottle(&id).cloned()
+        darkroom.shelf.bottle(id).cloned()
     });
-    match known {
-        Some(bottle) => change(app, &bottle, told),
-        None => add(app, told),
-    }
+    let events = match (known, id) {
+        (Some(bottle), _) => change(app, &bottle, told),
+        (None, Some(_)) => return ledger::say(app, "That bottle is no longer on the shelf."),
+        (None, None) => add(app, told),
+    };
+    let Some(events) = events else { return };
+    offer_undo(app, &events);
     done_with(app, BOTTLE);
 }
 
-fn add(app: &Rc<App>, told: Told) {
+fn add(app: &Rc<App>, told: Told) -> Option<Vec<EventId>> {
     let bottle = ledger::new_bottle_id();
     let added = What::Added {
         bottle: bottle.clone(),
@@ -373,40 +414,44 @@ fn add(app: &Rc<App>, told: Told) {
         filled: told.filled,
         opened: told.opened,
     };
-    let Some(event) = ledger::record(app, added) else {
-        return;
-    };
-    if !told.place.is_empty() {
-        let place = told.place;
-        ledger::record(app, What::Moved { bottle, place });
-    }
-    offer_undo(app, event);
+    let added = ledger::record(app, added)?;
+    let place = told.place;
+    let moved = (!place.is_empty()).then(|| ledger::record(app, What::Moved { bottle, place }));
+    // In words it is the coming that is told.
+    Some(moved.flatten().into_iter().chain([added]).collect())
 }
 
-/// Writes down only what is said otherwise than before.
-fn change(app: &Rc<App>, bottle: &Bottle, told: Told) {
+/// Writes down only what is said otherwise than before; nothing if that cannot be done, which is then said.
+fn change(app: &Rc<App>, bottle: &Bottle, told: Told) -> Option<Vec<EventId>> {
     let id = &bottle.id;
     let mut is = told.is;
     // What the form does not ask for stays.
     is.container.name.clone_from(&bottle.is.container.name);
     is.container.wall_area = bottle.is.container.wall_area;
     is.container.thickness = bottle.is.container.thickness;
-    let mut last = None;
+    let mut events = Vec::new();
     if told.opened != bottle.opened {
-        last = add_again(app, bottle, &is, told.opened).or(last);
-    } else if is != bottle.is {
+        let Some(again) = add_again(app, bottle, told.opened) else {
+            ledger::say(
+                app,
+                "When it was opened follows from its record: take back what is wrong there. Nothing was changed.",
+            );
+            return None;
+        };
+        events.extend(again);
+    }
+    if is != bottle.is {
         let is = Box::new(is);
-        last = ledger::record(app, What::BottleNoted { bottle: id.clone(), is });
+        events.extend(ledger::record(app, What::BottleNoted { bottle: id.clone(), is }));
     }
     if let Some(left) = told.filled.filter(|filled| Some(*filled) != bottle.left()) {
-        last = ledger::record(
+        events.extend(ledger::record(
             app,
             What::ContentNoted {
                 bottle: id.clone(),
                 left,
             },
-        )
-        .or(last);
+        ));
     }
     let place = {
         let darkroom = app.darkroom.borrow();
@@ -414,40 +459,37 @@ fn change(app: &Rc<App>, bottle: &Bottle, told: Told) {
     };
     if !told.place.is_empty() && place.as_ref() != Some(&told.place) {
         let place = told.place;
-        last = ledger::record(
+        events.extend(ledger::record(
             app,
             What::Moved {
                 bottle: id.clone(),
                 place,
             },
-        )
-        .or(last);
+        ));
     }
-    if let Some(event) = last {
-        offer_undo(app, event);
-        answers::take_from_changed_bottle(app, id.as_str());
-        answers::show_room(app);
-    }
+    answers::take_from_changed_bottle(app, id.as_str());
+    Some(events)
 }
 
-/// How a bottle came is said anew by taking its coming back and adding it again under its name.
-fn add_again(app: &Rc<App>, bottle: &Bottle, is: &Description, opened: Opened) -> Option<EventId> {
+/// How a bottle came is said anew by taking its coming back and adding it again under its name; only a bottle that came as it is,
+/// and was not opened since, can be.
+fn add_again(app: &Rc<App>, bottle: &Bottle, opened: Opened) -> Option<[EventId; 2]> {
     let earlier = {
         let darkroom = app.darkroom.borrow();
-        let events = bottle.entries.iter().map(|entry| &darkroom.shelf.events[entry.event]);
-        let mut events =
-            events.filter(|event| matches!(&event.what, What::Added { bottle: added, .. } if *added == bottle.id));
-        events.next().cloned()?
+        let counts = bottle.entries.iter().filter(|entry| entry.counts == Counts::Yes);
+        let mut events = counts.map(|entry| &darkroom.shelf.events[entry.event]);
+        let came = |event: &&Event| matches!(&event.what, What::Added { bottle: added, .. } if *added == bottle.id);
+        events.find(came).cloned()?
     };
-    let What::Added { filled, .. } = earlier.what else {
+    let What::Added { filled, is, .. } = earlier.what.clone() else {
         return None;
     };
     let added = What::Added {
         bottle: bottle.id.clone(),
-        is: Box::new(is.clone()),
+        is,
         filled,
         opened,
     };
-    ledger::record(app, What::Corrected { event: earlier.id })?;
-    ledger::record_instead(app, &earlier, added)
+    let back = ledger::record(app, What::Corrected { event: earlier.id })?;
+    Some([back, ledger::record_instead(app, &earlier, added)?])
 }

@@ -4,9 +4,11 @@ use maud::{Markup, html};
 
 use super::html::Block;
 use super::picture;
+use crate::example;
 use crate::keeping::{Reason, State, Voice};
 use crate::kit::{Climate, Light};
-use crate::ledger::{Bottle, Counts, Line, Opened, PlaceNote, Shelf};
+use crate::ledger::{Bottle, Counts, Line, Opened, Place, PlaceNote, Problem, Shelf};
+
 use crate::parts::Judged;
 use crate::quantity::{Day, Units, Volume};
 use crate::sheet::Picture;
@@ -14,6 +16,13 @@ use crate::sheet::Picture;
 /// The bottles, each with its state and who says so.
 pub fn bottles(all: &[Judged], shelf: &Shelf, units: Units) -> Markup {
     html! {
+        @let problems = problems(shelf, None, units);
+        @if !problems.is_empty() {
+            li.bottle.thing {
+                b { "What does not fit together" }
+                ul.cautions { @for problem in &problems { li { (problem) } } }
+            }
+        }
         @for judged in all {
             li.bottle.thing {
                 a.to-record href={ "#record/" (judged.bottle.id) } {
@@ -76,6 +85,8 @@ pub fn standing(bottle: &Bottle, shelf: &Shelf, units: Units) -> Block {
                 @if !missing.is_empty() { p { "Say it under “Change what is known”." } }
             }
         }
+        @let problems = problems(shelf, Some(bottle), units);
+        @if !problems.is_empty() { ul.cautions { @for problem in &problems { li { (problem) } } } }
     };
     block("As it stands", body)
 }
@@ -104,9 +115,21 @@ fn block(heading: &str, body: Markup) -> Block {
     }
 }
 
+/// What does not fit together in the record: of one bottle, or of any.
+fn problems(shelf: &Shelf, bottle: Option<&Bottle>, units: Units) -> Vec<String> {
+    let about = |problem: &&Problem| bottle.is_none_or(|bottle| problem.bottle.as_ref() == Some(&bottle.id));
+    let words = |problem: &Problem| {
+        let event = shelf.event(problem.event);
+        let what = event.map(|event| shelf.words(event, None, units)).unwrap_or_default();
+        format!("{} {what}: {}", problem.day, problem.sentence(units))
+    };
+    shelf.problems.iter().filter(about).map(words).collect()
+}
+
 /// The places that are known, for a list to pick from.
 pub fn places(shelf: &Shelf) -> Markup {
-    html! { @for place in &shelf.places { option value=(place.name) {} } }
+    let own = |place: &&Place| !place.name.ends_with(example::PLACES);
+    html! { @for place in shelf.places.iter().filter(own) { option value=(place.name) {} } }
 }
 
 /// The places with what is known of them.
@@ -162,6 +185,13 @@ fn drawing(bottle: &Bottle, units: Units) -> Option<Picture> {
     let brimful = bottle.is.container.container()?.brimful;
     let headspace = (brimful - left).max(Volume::ZERO);
     let shown = [left, headspace, brimful].map(|volume| units.volume(volume));
+    // A brim that nobody measured is only assumed, and the room below it too.
+    let about = |shown: String| match bottle.is.container.brimful {
+        Some(_) => shown,
+        None => format!("about {shown}"),
+    };
+    let [left_shown, headspace, brim] = shown;
+    let shown = [left_shown, about(headspace), about(brim)];
     Some(Picture::Bottle {
         caption: format!("{} of liquid, {} above it", shown[0], shown[1]),
         fill: left / brimful,

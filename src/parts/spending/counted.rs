@@ -153,14 +153,11 @@ fn is_mixed(shelf: &Shelf, bottle: &Bottle) -> bool {
     matches!(begun, Some(What::Mixed { .. }))
 }
 
-/// What a millilitre cost, and in which currency: the price over what was in it when it came, or else over what it was sold as.
+/// What a millilitre cost, and in which currency: the price over what it was sold as, or else over what was in it when it came.
 fn unit_price(bottle: &Bottle) -> Option<(f64, &str)> {
     let price = bottle.is.price.as_ref()?;
-    let came = match bottle.account.came > Volume::ZERO {
-        true => bottle.account.came,
-        false => bottle.is.container.nominal?,
-    };
-    let each = f64::from(price.cents) / 100.0 / came.millilitres();
+    let bought = bottle.is.container.nominal.unwrap_or(bottle.account.came);
+    let each = f64::from(price.cents) / 100.0 / bought.millilitres();
     each.is_finite().then_some((each, price.currency.as_str()))
 }
 
