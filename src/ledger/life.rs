@@ -2,7 +2,7 @@
 
 use super::description::Opened;
 use super::order::{order, put_in_order};
-use super::shelf::{Bottle, Segment, Shelf};
+use super::shelf::{Bottle, Segment, Shelf, Stood};
 use crate::keeping::{Life, LifeError, Seal, Stretch};
 use crate::kit::{Climate, Container};
 use crate::quantity::{Day, Temperature, Volume};
@@ -102,20 +102,27 @@ impl ContentLife {
     /// Adds the life in one bottle up to a day: a span from every day on which something changed, air came in, or its place was
     /// noted anew.
     fn add(&mut self, shelf: &Shelf, bottle: &Bottle, until: Option<Day>, elsewhere: Climate) -> Option<()> {
-        for segment in segments(bottle, until, shelf.today) {
+        let segments = segments(bottle, until, shelf.today);
+        if let Opened::On(opened) = bottle.opened
+            && opened < bottle.since
+        {
+            // What was done to it on the day on which it came changes nothing of what it went through before.
+            let first = segments.first().and_then(|first| first.stood.content);
+            let stood = Stood {
+                content: bottle.came.content.or(first),
+                ..bottle.came
+            };
+            stood.content?;
+            let before = Segment {
+                from: opened,
+                to: bottle.since,
+                stood,
+            };
+            self.push(before, shelf.climate(stood.place, opened, elsewhere), Seal::Opened);
+        }
+        for segment in segments {
             segment.stood.content?;
             let climate = |day| shelf.climate(segment.stood.place, day, elsewhere);
-            if let Opened::On(opened) = bottle.opened
-                && opened < bottle.since
-                && segment.from == bottle.since
-            {
-                let before = Segment {
-                    from: opened,
-                    to: bottle.since,
-                    ..segment
-                };
-                self.push(before, climate(opened), Seal::Opened);
-            }
             let mut days = vec![segment.from];
             let inside = |day: &Day| *day > segment.from && *day < segment.to;
             days.extend(bottle.openings.iter().map(|opening| opening.day).filter(inside));

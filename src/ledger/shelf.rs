@@ -38,6 +38,8 @@ pub struct Bottle {
     pub opened: Opened,
     /// How it stands now, or stood last.
     pub now: Stood,
+    /// How it stood when it came, in the first place that is known.
+    pub came: Stood,
     /// How it stood through its life, without gaps; no span while it was empty.
     pub life: Vec<Segment>,
     /// Every day on which air came in.

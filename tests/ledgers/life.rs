@@ -154,6 +154,61 @@ fn a_bottle_that_came_opened_was_open_from_then_on() {
     );
 }
 
+/// What is done on the day on which an old bottle came changes nothing of the years before, and the years go along with what is
+/// poured over.
+#[test]
+fn the_day_of_coming_rewrites_no_past() {
+    let old = || {
+        let mut came = added("a", Some(200.0));
+        if let What::Added { opened, .. } = &mut came {
+            *opened = Opened::On(day(FIRST) + -1461);
+        }
+        came
+    };
+    let on_one_day = |whats: Vec<What>| {
+        let mut events = daily(whats);
+        for (index, event) in events.iter_mut().enumerate() {
+            event.day = day(FIRST);
+            event.at = meniscus::ledger::Moment::from_milliseconds(
+                meniscus::ledger::Moment::noon(event.day).milliseconds() + index as i64,
+            )
+            .expect("after 1970");
+        }
+        Shelf::fold(events, day(FIRST))
+    };
+    let poured = on_one_day(vec![old(), decanted("a", vec![filled("b", 100.0), filled("c", 100.0)])]);
+    for id in ["b", "c"] {
+        let told = stretches(&poured, id);
+        assert_eq!(told[0], (-1461, 0, 200.0, Seal::Opened, 525.0), "{told:?}");
+    }
+    let moved = What::Moved {
+        bottle: bottle("a"),
+        place: "garage".to_owned(),
+    };
+    let noted = What::PlaceNoted {
+        place: "garage".to_owned(),
+        climate: Some(steady(30.0)),
+        light: None,
+    };
+    let cellar = What::Moved {
+        bottle: bottle("a"),
+        place: "cellar".to_owned(),
+    };
+    let shelf = on_one_day(vec![
+        noted,
+        old(),
+        cellar,
+        drawn("a", 50.0),
+        treated("a", Treatment::Squeezed),
+        moved,
+    ]);
+    let content = shelf.life("a", steady(18.0)).expect("all is known");
+    let life = content.life().expect("a life");
+    let before = life.stretches()[0];
+    assert_eq!((before.content, before.treatment), (ml(200.0), Treatment::Plain));
+    assert_eq!(before.climate, steady(18.0));
+}
+
 #[test]
 fn a_mixed_bath_has_the_oxygen_of_its_water() {
     let mixed = |water: f64| What::Mixed {

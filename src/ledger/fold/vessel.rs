@@ -58,6 +58,7 @@ impl Vessel {
                 since,
                 opened,
                 now,
+                came: now,
                 life: Vec::new(),
                 openings: Vec::new(),
                 draws: Vec::new(),
@@ -203,6 +204,9 @@ impl Vessel {
     }
 
     pub(super) fn move_to(&mut self, day: Day, place: Option<usize>) {
+        if day == self.bottle.since {
+            self.bottle.came.place = self.bottle.came.place.or(place);
+        }
         self.change(day, |stood| stood.place = place);
     }
 
