@@ -107,8 +107,17 @@ pub fn said(form: &str, fields: JsValue, bottle: &str) -> Result<JsValue, JsValu
         let bottle = BottleId::new(bottle).or_else(|_| BottleId::new("new")).ok()?;
         let left = darkroom.shelf.bottle(bottle.as_str()).and_then(ledger::Bottle::left);
         let mut place = String::new();
+        let early = |newcomer: &Newcomer| matches!(newcomer.is_opened_on(), Some(day) if day > darkroom.today());
         let whats = if form == Newcomer::FORM {
-            entries::read::<Newcomer>(&named, units).map(|newcomer| {
+            let newcomer = entries::read::<Newcomer>(&named, units);
+            let newcomer = newcomer.and_then(|newcomer| match early(&newcomer) {
+                false => Ok(newcomer),
+                true => Err(vec![Fault {
+                    field: "opened_on".to_owned(),
+                    sentence: "That day has not come yet.".to_owned(),
+                }]),
+            });
+            newcomer.map(|newcomer| {
                 place = newcomer.place;
                 vec![What::Added {
                     bottle,

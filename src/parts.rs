@@ -13,6 +13,7 @@ mod judging;
 mod measuring;
 mod outlook;
 mod decanting;
+mod doubts;
 mod lives;
 mod money;
 mod picked;
@@ -33,6 +34,7 @@ pub use buying::{Buying, buying};
 pub use capacity::{Fill, capacity, filling};
 pub use care::care;
 pub use decanting::{Decanting, decanting};
+pub use doubts::doubts;
 pub use holding::{
     drawn as vessel_drawn, headspace, record as vessel_record, reserves, unmeasured as vessel_unmeasured,
 };

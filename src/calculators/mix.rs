@@ -60,9 +60,10 @@ pub(super) const MIX: Calculator = Calculator {
     run,
 };
 
-fn run(form: &mut Form, Darkroom { kit, .. }: &Darkroom) -> Sheet {
+fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
     let units = form.units();
     let bath = Bath::read(form, kit);
+    let bottle = form.read(&fields::BOTTLE).and_then(|id| shelf.bottle(&id));
     let total = form.read(&fields::TOTAL);
     let (load, tank) = parts::load(form, kit);
     let least_per_film = bath.least_per_film(form);
@@ -111,6 +112,9 @@ fn run(form: &mut Form, Darkroom { kit, .. }: &Darkroom) -> Sheet {
     let plan = volumes(&mut sheet, dilution, total, (method, bath.class), kit, conditions);
     sheet.headline.extend(time_shown);
     sheet.part("How it is read", reading(dilution, total, units));
+    let doubts = parts::doubts(bottle, dilution.concentrates(total).first().copied(), units);
+    sheet.alert(&doubts);
+    sheet.part("The bottle", doubts);
     sheet.alert(&plan.items);
     sheet.part("Measure it", plan.items);
 

@@ -9,7 +9,7 @@ use crate::fields::{
 use crate::keeping::SheetLives;
 use crate::kit::{Bottle, Colour, Material};
 use crate::ledger::{ContainerNote, Description, Opened, Price, Thousandths};
-use crate::quantity::{Dilution, Units, Volume, bounds, exact};
+use crate::quantity::{Day, Dilution, Units, Volume, bounds, exact};
 
 /// A bottle as it comes to the shelf.
 #[derive(Clone, Debug, PartialEq)]
@@ -22,6 +22,16 @@ pub struct Newcomer {
     pub opened: Opened,
     /// Where it stands; empty where nobody says.
     pub place: String,
+}
+
+impl Newcomer {
+    /// The day on which it was opened, where that is known.
+    pub fn is_opened_on(&self) -> Option<Day> {
+        match self.opened {
+            Opened::On(day) => Some(day),
+            Opened::Never | Opened::SomeDay | Opened::NotKnown => None,
+        }
+    }
 }
 
 /// Whether it was opened, as the form asks.

@@ -129,7 +129,8 @@ pub fn offer_undo(app: &App, events: &[EventId], done: &str) {
     }
 }
 
-fn hide_undo(app: &App) {
+/// Another thing is looked at: the way back stays in the record.
+pub fn hide_undo(app: &App) {
     if let Some(place) = app.document.get_element_by_id("undo") {
         dom::show(&place, false);
     }

@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use gloo_events::EventListener;
 
-use super::{App, answers, dom, shelf};
+use super::{App, answers, dom, ledger, shelf};
 
 /// The room where nothing is said.
 const FIRST: &str = "mix";
@@ -95,6 +95,9 @@ fn show(app: &Rc<App>, moved: bool) {
         dom::show(bench, bench.get_attribute("data-of").as_deref() == Some(section));
     }
     shelf::forget_day(app);
+    if moved {
+        ledger::hide_undo(app);
+    }
     show_again(app);
     if moved && let Some(heading) = app.document.get_element_by_id(&format!("at-{name}")) {
         dom::focus(&heading);

@@ -396,13 +396,19 @@ fn keep_bottle(app: &Rc<App>) {
         let darkroom = app.darkroom.borrow();
         darkroom.shelf.bottle(id).cloned()
     });
+    let changed = known.as_ref().map(|bottle| bottle.is.label.product.clone());
     let events = match (known, id) {
         (Some(bottle), _) => change(app, &bottle, told),
         (None, Some(_)) => return ledger::say(app, "That bottle is no longer on the shelf."),
         (None, None) => add(app, told),
     };
     let Some(events) = events else { return };
-    offer_undo(app, &events);
+    match changed {
+        Some(product) if !events.is_empty() => {
+            ledger::offer_undo(app, &events, &format!("Changed: what is known of {product}."));
+        }
+        _ => offer_undo(app, &events),
+    }
     done_with(app, BOTTLE);
 }
 

@@ -241,11 +241,11 @@ fn ordering(buying: &Buying, random: &mut Random, today: Day, units: Units) -> (
     let films = a_day / buying.per_film * MONTH;
     let whence = match buying.pace_recorded {
         true => format!("The pace is that of {} draws on your shelf.", buying.pace.draws()),
-        false => "The pace is what you typed.".to_owned(),
+        false => "The pace is that of the fields.".to_owned(),
     };
     let per_film = match buying.per_film_recorded {
         true => "What a film takes is what was drawn over the films that went through.",
-        false => "What a film takes is what you typed.",
+        false => "What a film takes is that of the field.",
     };
     let mut items = vec![
         Item::Figure(Figure {
@@ -280,7 +280,7 @@ fn stated_pace(buying: &Buying, units: Units) -> Item {
     Item::Assumption(Assumption {
         figure: Figure::number("assumed_films_a_month", "Films a month", films, 1, units).assumed(),
         range: format!("{least} to {most}"),
-        why: "your own figure, taken as firm as twelve draws in the ledger would make it".to_owned(),
+        why: "the field's figure, taken as firm as twelve draws in the ledger would make it".to_owned(),
         field: "films_a_month",
     })
 }

@@ -57,8 +57,8 @@ pub fn record_head(judged: &Judged, units: Units) -> Vec<String> {
     let about = html! { p.about { (bottle.is.label.product) ", " (bottle.is.label.class.name()) } };
     let standing = html! {
         p.standing {
-            (state(judged.state()))
-            @if let Some(verdict) = &judged.verdict {
+            @if bottle.is_empty() { span.paid { "empty" } } @else { (state(judged.state())) }
+            @if let Some(verdict) = judged.verdict.as_ref().filter(|_| !bottle.is_empty()) {
                 @if verdict.paid { span.paid { "may touch paid work" } } @else { span.paid { "not for paid work" } }
             }
         }
