@@ -63,7 +63,7 @@ pub(super) const MIX: Calculator = Calculator {
 fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
     let units = form.units();
     let bath = Bath::read(form, kit);
-    let bottle = form.read(&fields::BOTTLE).and_then(|id| shelf.bottle(&id));
+    let bottle = bath.id.as_deref().and_then(|id| shelf.bottle(id));
     let total = form.read(&fields::TOTAL);
     let (load, tank) = parts::load(form, kit);
     let least_per_film = bath.least_per_film(form);

@@ -10,6 +10,8 @@ use crate::quantity::{Dilution, MassDensity, Span, Temperature, TemperatureDiffe
 pub struct Bath<'a> {
     /// The bottle that was picked.
     pub bottle: Option<&'a Bottle>,
+    /// Its name on the shelf.
+    pub id: Option<String>,
     /// Class of solution.
     pub class: Class,
     /// Dilution.
@@ -32,8 +34,9 @@ const REFERENCE: Temperature = Temperature::from_celsius(20.0);
 impl<'a> Bath<'a> {
     /// Reads the fields that every bath has. An unknown bottle is a fault.
     pub fn read(form: &mut Form, kit: &'a Kit) -> Self {
-        let bottle = form.read(&fields::BOTTLE).and_then(|id| {
-            let found = kit.bottle(&id);
+        let id = form.read(&fields::BOTTLE);
+        let bottle = id.as_ref().and_then(|id| {
+            let found = kit.bottle(id);
             if found.is_none() {
                 form.fault("bottle", "there is no such bottle in the kit");
             }
@@ -65,6 +68,7 @@ impl<'a> Bath<'a> {
             exponent: exponent.or(of_bottle("exponent").and_then(|bottle| bottle.exponent)),
             q10: form.read(&fields::Q10),
             bottle,
+            id,
         }
     }
 

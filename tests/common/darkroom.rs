@@ -38,6 +38,8 @@ pub fn with_events(kit: Kit, events: &[String]) -> Darkroom {
     let events: Vec<Event> = events.iter().enumerate().map(event).collect();
     let shelf = Shelf::fold(events, today());
     assert_eq!(shelf.problems, []);
+    let mut kit = kit;
+    kit.bottles.extend(shelf.labels());
     Darkroom { kit, shelf }
 }
 
