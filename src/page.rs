@@ -5,6 +5,7 @@ mod answers;
 mod browser;
 mod clock;
 mod copies;
+mod data;
 mod dom;
 mod forms;
 mod kit;
@@ -129,7 +130,7 @@ pub fn calculate(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
         Some(app) => calculator.answer(&named, &app.darkroom.borrow()),
         None => calculator.answer(&named, &Darkroom::starter(clock::today())),
     };
-    Ok(serde_wasm_bindgen::to_value(&view::data(&answer))?)
+    Ok(data::object(&view::data(&answer)))
 }
 
 /// The module of the shelf has come: the page's loader hands it over.
@@ -171,8 +172,12 @@ impl App {
         found.map(|(_, named)| named)
     }
 
-    /// Keeps what stands in a form.
+    /// Keeps what stands in a form, unless it is about the example.
     fn keep_form(&self, name: &str, named: Named) {
+        let bottle = named.get("bottle");
+        if bottle.is_some_and(|bottle| ledger::is_bottle_of_example(self, bottle)) {
+            return;
+        }
         self.keep(&format!("{}{name}", store::FORMS), &Record::Form(named));
     }
 

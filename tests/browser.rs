@@ -10,12 +10,14 @@ mod browser {
 
     mod bath;
     mod copies;
+    mod example;
     mod kept;
     mod killed;
     mod ledger;
     mod look;
     mod offline;
     mod origin;
+    mod shelf;
     mod start;
     mod update;
 }

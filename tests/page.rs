@@ -29,6 +29,20 @@ fn scripts_get_figures_with_their_standing() {
     assert!(get("standard_uncertainty").as_f64().is_some());
 }
 
+/// Field by field it is what the data's own description makes of it.
+#[wasm_bindgen_test]
+fn the_object_is_the_data() {
+    use meniscus::{calculators::calculate, darkroom::Darkroom, fields::Named, quantity::Day, view};
+    let fields = [("dilution", "1:31"), ("total", "some"), ("times", "6:45 at 20 C")];
+    let named: Named = fields.map(|(name, text)| (name.to_owned(), text.to_owned())).into();
+    let answer = calculate("mix", &named, &Darkroom::starter(Day::from_days(20_000))).expect("mix is in the list");
+    let serializer = serde_wasm_bindgen::Serializer::new().serialize_missing_as_null(true);
+    let by_library = serde::Serialize::serialize(&view::data(&answer), &serializer).expect("an object");
+    let by_page = page::calculate("mix", object(&fields)).expect("mix is in the list");
+    let text = |value: &JsValue| js_sys::JSON::stringify(value).expect("text").as_string();
+    assert_eq!(text(&by_page), text(&by_library));
+}
+
 #[wasm_bindgen_test]
 fn scripts_get_an_error_for_what_is_no_calculator_or_no_text() {
     assert!(page::calculate("alchemy", object(&[])).is_err());

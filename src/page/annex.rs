@@ -136,6 +136,11 @@ fn show_stage(app: &App) {
     }
 }
 
+/// Whether it has come.
+pub fn is_here(app: &App) -> bool {
+    app.annex.stage.get() == Stage::Here
+}
+
 /// Something has changed that it must know; it is told before it is next asked.
 pub fn forget(app: &App) {
     app.annex.knows.set(false);
@@ -143,7 +148,7 @@ pub fn forget(app: &App) {
 
 /// Calls a function of the module with texts; `None` while it is not here.
 pub fn call(app: &App, function: &str, arguments: &[JsValue]) -> Option<JsValue> {
-    if app.annex.stage.get() != Stage::Here {
+    if !is_here(app) {
         return None;
     }
     let module = app.annex.module.borrow();

@@ -164,6 +164,13 @@ pub fn has_example(app: &App) -> bool {
     !app.ledger.example.borrow().is_empty()
 }
 
+/// Whether a bottle is of the example, or was filled from it since.
+pub fn is_bottle_of_example(app: &App, bottle: &str) -> bool {
+    let example = app.ledger.example.borrow();
+    let mut begun = example.iter().flat_map(|event| event.what.begins());
+    begun.any(|begun| begun.as_str() == bottle)
+}
+
 /// Whether an event is about the example, and so not to be kept.
 fn is_of_example(app: &App, event: &Event) -> bool {
     let example = app.ledger.example.borrow();
@@ -171,13 +178,8 @@ fn is_of_example(app: &App, event: &Event) -> bool {
         What::Corrected { event } => example.iter().any(|other| other.id == *event),
         _ => false,
     };
-    // What came out of one of its bottles is its own too.
-    let begun = |bottle| {
-        example
-            .iter()
-            .any(|other| other.what.begins().any(|begun| begun == bottle))
-    };
-    undoes || example::concerns_example(event) || event.what.needs().any(begun)
+    let mut needs = event.what.needs();
+    undoes || example::concerns_example(event) || needs.any(|bottle| is_bottle_of_example(app, bottle.as_str()))
 }
 
 /// Every event as it is written.
@@ -232,12 +234,20 @@ pub fn take_in(app: &Rc<App>, ledger: Ledger) -> ledger::TakenIn {
 }
 
 fn take_back(app: &Rc<App>, click: &web_sys::Event) {
-    let named = dom::pressed(click).and_then(|button| button.get_attribute("data-take-back"));
-    let Some(named) = named else { return };
+    let Some(button) = dom::pressed(click) else { return };
+    let Some(named) = button.get_attribute("data-take-back") else {
+        return;
+    };
+    let offered = button.closest("#undo").is_ok_and(|undo| undo.is_some());
     hide_undo(app);
     // The last that was done is the first to be undone.
-    for event in named.rsplit(' ').filter_map(|name| name.parse().ok()) {
-        record(app, What::Corrected { event });
+    let events = named.rsplit(' ').filter_map(|name| name.parse().ok());
+    let done: Vec<EventId> = events
+        .filter_map(|event| record(app, What::Corrected { event }))
+        .collect();
+    if !offered {
+        // From a record a whole bottle may go, and its record with it.
+        shelf::offer_undo(app, &done);
     }
 }
 

@@ -71,7 +71,10 @@ pub fn show(app: &Rc<App>) {
             dom::show(&none, darkroom.shelf.standing().next().is_none());
         }
         let has_example = ledger::has_example(app);
-        for (id, shown) in [("example-there", has_example), ("example-offer", !has_example)] {
+        for (id, shown) in [
+            ("example-there", has_example),
+            ("example-offer", !has_example && annex::is_here(app)),
+        ] {
             if let Some(place) = app.document.get_element_by_id(id) {
                 dom::show(&place, shown);
             }
@@ -317,7 +320,7 @@ fn write_down(app: &Rc<App>, whats: impl IntoIterator<Item = What>) -> bool {
 }
 
 /// Offers to take back all of these, and says what the last of them was.
-fn offer_undo(app: &Rc<App>, events: &[EventId]) {
+pub fn offer_undo(app: &Rc<App>, events: &[EventId]) {
     let Some(last) = events.last() else { return };
     let words = annex::text(app, "words", &[last.to_string().into()]);
     let words = words.map_or("Written down.".to_owned(), |words| sentence(&words));

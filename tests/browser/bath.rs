@@ -83,7 +83,9 @@ async fn every_room_is_reached_by_its_address_and_by_keyboard() {
     let site = Site::serve(&built(), "/");
     let page = Setup::new("rooms").window(412, 915).start().await;
     page.open(&site.url()).await;
-    for room in ["measure", "fill", "time", "decant", "buy", "spend", "kit", "mix"] {
+    for room in [
+        "measure", "fill", "time", "shelf", "air", "keeping", "decant", "buy", "spend", "kit", "mix",
+    ] {
         go(&page, room).await;
         let shown = page
             .run("return [...document.querySelectorAll('[data-room]')].filter(r => !r.hidden).map(r => r.dataset.room)")

@@ -249,7 +249,8 @@ impl Chromium {
     }
 
     /// The address of every request that pages in this tab have tried since the last call, Chromium's
-    /// own pages left out. A service worker's are not among them.
+    /// own pages left out, and addresses that hold their data themselves, such as its picture of a
+    /// calendar. A service worker's are not among them.
     pub async fn requests(&self) -> Vec<String> {
         let log = self.driver.get_log("performance").await.expect("the log can be read");
         let mut addresses = Vec::new();
@@ -261,7 +262,10 @@ impl Chromium {
                 .is_none_or(|page| page.starts_with("chrome:"));
             if event["method"] == "Network.requestWillBeSent" && !of_chromium {
                 let address = event["params"]["request"]["url"].as_str();
-                addresses.push(address.expect("a request has an address").to_owned());
+                let address = address.expect("a request has an address");
+                if !address.starts_with("data:") {
+                    addresses.push(address.to_owned());
+                }
             }
         }
         addresses
@@ -300,7 +304,20 @@ struct DriverProgram {
 }
 
 impl DriverProgram {
+    /// Starts it. Once in a while it picks a port that somebody has just taken, and ends: then again.
     fn start(apart: bool) -> DriverProgram {
+        let mut said = Vec::new();
+        while said.len() < 5 {
+            match Self::try_to_start(apart) {
+                Ok(program) => return program,
+                Err(words) => said.push(words),
+            }
+        }
+        panic!("the driver program does not name its port: {said:?}");
+    }
+
+    /// Starts it, or says what it said before it ended.
+    fn try_to_start(apart: bool) -> Result<DriverProgram, String> {
         let program = std::env::var("CHROMEDRIVER").unwrap_or("chromedriver".to_owned());
         let mut command = Command::new(&program);
         if apart {
@@ -317,17 +334,20 @@ impl DriverProgram {
         let port = loop {
             let before = said.len();
             let read = output.read_line(&mut said).expect("its output can be read");
-            assert!(read > 0, "{program} ended without naming its port: {said}");
+            if read == 0 {
+                drop(child.wait());
+                return Err(said);
+            }
             let line = said[before..].trim_end().trim_end_matches('.');
             if let Some((_, port)) = line.split_once("started successfully on port ") {
                 break port.parse().expect("the port is a number");
             }
         };
-        DriverProgram {
+        Ok(DriverProgram {
             child,
             address: SocketAddr::from(([127, 0, 0, 1], port)),
             _output: output,
-        }
+        })
     }
 
     fn ask_to_end(&self) -> std::io::Result<()> {

@@ -68,7 +68,12 @@ async fn shelf(page: &Chromium) {
 }
 
 async fn bottles(page: &Chromium) -> Value {
-    page.run("return [...document.querySelectorAll('[data-list=bottle] .thing b')].map(b => b.textContent)")
+    page.until(
+        "the list is there",
+        "return !!document.querySelector('[data-list=bottle] .thing')",
+    )
+    .await;
+    page.run("return [...document.querySelectorAll('[data-list=bottle] .what b')].map(b => b.textContent)")
         .await
 }
 

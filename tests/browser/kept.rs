@@ -70,8 +70,13 @@ async fn a_bottle_brings_its_data_sheet_into_mix() {
     let site = Site::serve(&built(), "/");
     let page = Setup::new("bottle").start().await;
     page.open(&site.url()).await;
-    kit(&page).await;
-    page.run("document.querySelector('[data-adder=bottle]').open = true")
+    page.run("location.hash = 'shelf'").await;
+    page.until(
+        "the shelf is shown",
+        "return !document.querySelector('[data-room=shelf]').hidden",
+    )
+    .await;
+    page.run("document.querySelectorAll('[data-adder=bottle], [data-adder=bottle] details').forEach((part) => part.open = true)")
         .await;
     page.press("#bottle button[type=submit]").await;
     page.until_text("#bottle-product-fault", "something is needed here")

@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 
 use super::{
     chromium::{Chromium, Setup},
-    ledger::record,
+    ledger::{record, shelf},
     release::built,
     site::Site,
 };
@@ -52,6 +52,6 @@ async fn rounds(site: &Site, name: &str) -> usize {
 
 async fn open(setup: Setup, site: &Site) -> Chromium {
     let page = setup.start().await;
-    page.open(&format!("{}#kit", site.url())).await;
+    page.open(&shelf(site)).await;
     page
 }

@@ -10,6 +10,8 @@ use super::{
 };
 
 const LIST: &str = "[data-list=bottle]";
+/// What of a bottle's record is acted on.
+const RECORD: &str = "[data-room=record] .head";
 /// What a store held before there was a ledger: `key`, tab, `text`.
 const SIMPLE_STORE: &str = include_str!("../ledgers/simple-store.txt");
 
@@ -34,7 +36,7 @@ pub async fn stored(page: &Chromium) -> Value {
 }
 
 /// The events in the mirror, by key.
-async fn mirrored(page: &Chromium) -> Value {
+pub async fn mirrored(page: &Chromium) -> Value {
     page.finish(
         "const done = arguments[0];
         const open = indexedDB.open('meniscus');
@@ -64,14 +66,16 @@ async fn until_both_hold(page: &Chromium, events: usize) {
     panic!("store: {}, mirror: {}", stored(page).await, mirrored(page).await);
 }
 
+/// A page of its own, with the shelf before it.
 pub async fn start(name: &str, site: &Site) -> Chromium {
     let page = Setup::new(name).start().await;
-    page.open(&kit(site)).await;
+    page.open(&shelf(site)).await;
     page
 }
 
-fn kit(site: &Site) -> String {
-    format!("{}#kit", site.url())
+/// The address of the shelf, where the bottles are listed.
+pub fn shelf(site: &Site) -> String {
+    format!("{}#shelf", site.url())
 }
 
 /// Fills what is left of the browser's store with what is not ours.
@@ -88,15 +92,32 @@ async fn what_happens_is_in_store_and_mirror_and_can_be_taken_back() {
     page.until_text(LIST, "Blue Syrup").await;
     until_both_hold(&page, 1).await;
 
-    page.press("[data-list=bottle] [data-change-thing]").await;
+    page.press("[data-list=bottle] .to-record").await;
+    page.until_text(RECORD, "Blue Syrup").await;
+    page.press("[data-change-bottle]").await;
+    page.until(
+        "the form is open",
+        "return document.querySelector('#bottle').checkVisibility()",
+    )
+    .await;
     page.fill("bottle", "product", "Green Syrup").await;
     page.press("#bottle button[type=submit]").await;
     page.until_text(LIST, "Green Syrup").await;
-    page.press("[data-take-back]").await;
+    page.press("#undo [data-take-back]").await;
     page.until_text(LIST, "Blue Syrup").await;
-    page.press("[data-list=bottle] [data-remove-thing]").await;
-    page.until_text(LIST, "None yet.").await;
-    page.press("[data-take-back]").await;
+    page.press("[data-list=bottle] .to-record").await;
+    page.until_text(RECORD, "Blue Syrup").await;
+    page.run("document.querySelector('#discarded').closest('details').open = true")
+        .await;
+    page.press("#discarded button[type=submit]").await;
+    page.until_text("#undo", "Discarded").await;
+    page.open(&shelf(&site)).await;
+    page.until_text("#no-bottles", "Nothing stands here yet.").await;
+    assert_eq!(page.text(LIST).await, "");
+    page.run("history.back()").await;
+    page.until_text(RECORD, "Blue Syrup").await;
+    page.press("#undo [data-take-back]").await;
+    page.run("location.hash = 'shelf'").await;
     page.until_text(LIST, "Blue Syrup").await;
     // Added, noted, taken back, discarded, taken back.
     until_both_hold(&page, 5).await;
@@ -120,7 +141,7 @@ async fn bottles_of_the_simple_store_move_over() {
     }
     // With a full store they are shown all the same, and move once there is room.
     page.run(FILL).await;
-    page.open(&kit(&site)).await;
+    page.open(&shelf(&site)).await;
     for product in ["Blue Syrup", "Clear Fix", "Sour Stop"] {
         page.until_text(LIST, product).await;
     }
@@ -129,6 +150,7 @@ async fn bottles_of_the_simple_store_move_over() {
     page.run(MAKE_ROOM).await;
     page.reload().await;
     until_both_hold(&page, 3).await;
+    page.until_text(LIST, "Sour Stop").await;
     assert_eq!(
         page.run("return document.querySelectorAll('[data-list=bottle] .thing').length")
             .await,
@@ -165,7 +187,7 @@ async fn two_tabs_lose_nothing_and_see_each_other() {
         .switch_to_window(second.clone())
         .await
         .expect("the second tab");
-    page.open(&kit(&site)).await;
+    page.open(&shelf(&site)).await;
     for (product, tab) in products.iter().zip([&first, &second].into_iter().cycle()) {
         page.driver.switch_to_window(tab.clone()).await.expect("a tab");
         assert_eq!(record(&page, product).await, "Written down.");
@@ -300,7 +322,7 @@ async fn without_a_mirror_everything_goes_on() {
         let page = Setup::new(&format!("mirror-{}", name.replace(' ', "-"))).start().await;
         page.devtools("Page.addScriptToEvaluateOnNewDocument", json!({ "source": source }))
             .await;
-        page.open(&kit(&site)).await;
+        page.open(&shelf(&site)).await;
         let said = record(&page, "Blue Syrup").await;
         assert!(said.contains("this browser keeps no second copy"), "{name}: {said:?}");
         page.until_text(LIST, "Blue Syrup").await;

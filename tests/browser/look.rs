@@ -1,7 +1,12 @@
 //! How the page looks: no barrier that axe-core can find in light and dark, on a phone and on a
 //! desk, and nothing wider than the window. The pictures are kept in `target/screenshots/`.
 
-use super::{chromium::Setup, release::built, site::Site};
+use super::{
+    chromium::Setup,
+    release::built,
+    shelf::{go, pick, record},
+    site::Site,
+};
 
 /// The narrow width is WCAG 2.2's for reflow (success criterion 1.4.10): 320 CSS pixels.
 const WINDOWS: [(&str, u32, u32); 3] = [("narrow", 320, 640), ("phone", 412, 915), ("desk", 1280, 900)];
@@ -19,4 +24,46 @@ async fn has_no_barriers_in_light_and_dark() {
         }
         page.quit().await;
     }
+}
+
+#[tokio::test]
+async fn the_shelf_has_no_barriers_either() {
+    let site = Site::serve(&built(), "/");
+    let page = Setup::new("look-shelf").window(412, 915).start().await;
+    page.open(&format!("{}#shelf", site.url())).await;
+    page.until(
+        "the example is offered",
+        "return document.querySelector('[data-example]').checkVisibility()",
+    )
+    .await;
+    page.press("[data-example]").await;
+    page.until_text("[data-list=bottle]", "Blue Syrup").await;
+    for room in ["shelf", "record", "air", "keeping", "decant", "buy", "spend"] {
+        match room {
+            "shelf" => {}
+            "record" => record(&page, "example-blue", "Blue Syrup").await,
+            "spend" => go(&page, room).await,
+            _ => pick(&page, room, "example-blue").await,
+        }
+        if room != "shelf" {
+            let answered = format!("return document.querySelector('[data-room={room}] .head').innerText !== ''");
+            page.until(&format!("{room} answers"), &answered).await;
+        }
+        page.run("document.querySelectorAll('details').forEach((part) => part.open = true)")
+            .await;
+        for scheme in ["light", "dark"] {
+            page.prefer(scheme).await;
+            page.picture(&format!("shelf-{room}-{scheme}")).await;
+            assert_eq!(page.axe().await, [""; 0], "{room}, {scheme}");
+        }
+        let wide = page
+            .run("return document.documentElement.scrollWidth > innerWidth")
+            .await;
+        assert_eq!(wide, serde_json::json!(false), "{room} is wider than the window");
+    }
+    let small = page
+        .run("return [...document.querySelectorAll('button, input, select, textarea, summary, nav a, .to-record')].filter(e => e.offsetParent && e.getBoundingClientRect().height < 48).map(e => e.outerHTML.slice(0, 80))")
+        .await;
+    assert_eq!(small, serde_json::json!([]));
+    page.quit().await;
 }

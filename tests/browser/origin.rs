@@ -27,6 +27,13 @@ async fn is_the_only_one_that_gets_requests() {
     page.fill("mix", "total", "400 ml").await;
     page.reload().await;
     page.fill("mix", "total", "300 ml").await;
+    page.run("location.hash = 'shelf'").await;
+    page.until(
+        "the shelf is here",
+        "return document.getElementById('shelf-coming').hidden",
+    )
+    .await;
+    site.until_asked(&format!("{PREFIX}shelf/shelf_bg.wasm")).await;
     assert_eq!(astray(page.requests().await, &site.url()), [""; 0]);
     assert_eq!(astray(site.requests(), PREFIX), [""; 0]);
     assert_eq!(page.complaints().await, [""; 0]);

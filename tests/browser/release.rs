@@ -23,7 +23,7 @@ pub fn built() -> PathBuf {
 }
 
 /// A release after the built one, in a folder named for the test that wants it. Its page has
-/// [`NEXT_TITLE`], and its module differs in bytes though not in what it computes.
+/// [`NEXT_TITLE`], and its modules differ in bytes though not in what they compute.
 pub fn next(test: &str) -> PathBuf {
     let folder = scratch(&format!("{test}-release"));
     copy(&built(), &folder);
@@ -34,10 +34,12 @@ pub fn next(test: &str) -> PathBuf {
     assert_ne!(text, changed, "the page has a title");
     fs::write(&page, changed).expect("the copy can be written");
 
-    let module = folder.join(MODULE);
-    let mut bytes = fs::read(&module).expect("the module is there");
-    bytes.extend(EMPTY_SECTION);
-    fs::write(&module, bytes).expect("the copy can be written");
+    for module in [MODULE, SHELF] {
+        let module = folder.join(module);
+        let mut bytes = fs::read(&module).expect("the module is there");
+        bytes.extend(EMPTY_SECTION);
+        fs::write(&module, bytes).expect("the copy can be written");
+    }
 
     assets::fill_in(&folder).expect("the list of assets can be written");
     folder
@@ -45,6 +47,8 @@ pub fn next(test: &str) -> PathBuf {
 
 /// The module's file.
 pub const MODULE: &str = "meniscus_bg.wasm";
+/// The file of the module of the shelf.
+pub const SHELF: &str = "shelf/shelf_bg.wasm";
 
 /// A custom section named `x` without content: any module may end with it (WebAssembly core
 /// specification, 5.5.3).

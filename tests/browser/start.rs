@@ -16,9 +16,11 @@ async fn gives_scripts_one_function_and_can_be_installed() {
     page.open(&site.url()).await;
     assert!(!page.shows("#boot").await);
     let exposed = page.run("return Object.keys(window.meniscus)").await;
-    assert_eq!(exposed, json!(["calculate"]));
-    let kind = page.run("return typeof window.meniscus.calculate").await;
-    assert_eq!(kind, "function");
+    assert_eq!(exposed, json!(["calculate", "more"]));
+    let kinds = page
+        .run("return Object.values(window.meniscus).map((given) => typeof given)")
+        .await;
+    assert_eq!(kinds, json!(["function", "function"]));
 
     page.kept_offline().await;
     assert!(!page.shows("#update").await, "the first release replaces nothing");

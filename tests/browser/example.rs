@@ -1,0 +1,115 @@
+//! The example shelf: it can be looked at and tried on, nothing of it is kept, and it goes without a trace.
+
+use serde_json::{Value, json};
+
+use super::{
+    chromium::Chromium,
+    ledger::{mirrored, start},
+    release::built,
+    shelf::{HEAD, LIST, add, go, pick, record, send, texts},
+    site::Site,
+};
+
+/// Names that only the example has.
+const ITS_OWN: [&str; 4] = ["Honey Syrup", "Grey Stock", "Sour Stop", "(example)"];
+
+#[tokio::test]
+async fn it_is_tried_on_and_goes_without_a_trace() {
+    let site = Site::serve(&built(), "/");
+    let page = start("example", &site).await;
+    add(&page, "Own Syrup", &[]).await;
+    let before = kept(&page).await;
+    let own = page.text(LIST).await;
+    page.press("[data-example]").await;
+    page.until_text("#example-there", "Nothing of it is kept.").await;
+    for name in ITS_OWN {
+        page.until_text(LIST, name).await;
+    }
+    // The states of section 2 of the design.
+    let states = texts(&page, "#bottles .state").await;
+    for state in ["in date", "test first", "proved", "failed", "unknown"] {
+        assert!(
+            states.iter().any(|there| there == state),
+            "{state} is not among {states:?}"
+        );
+    }
+
+    // By hand: 251.25 - 10 = 241.25; decanted into 100 ml, 141.25, and of those 100 again 30 drawn.
+    record(&page, "example-blue", "Blue Syrup").await;
+    page.until_text(HEAD, "251.25 ml").await;
+    send(&page, "drawn", &[("volume", "10")]).await;
+    page.until_text(HEAD, "241.25 ml").await;
+    page.until_text("#kept", "That was done to the example; nothing of it is kept.")
+        .await;
+    send(&page, "decanted", &[("containers", "100 ml glass")]).await;
+    page.until_text(HEAD, "141.25 ml").await;
+    send(&page, "moved", &[("place", "attic"), ("climate", "30 C")]).await;
+    page.until_text("[data-room=record] ol.record", "attic").await;
+    go(&page, "shelf").await;
+    page.until_text(LIST, "100 ml left").await;
+    let filled = page
+        .run("return [...document.querySelectorAll('#bottles .to-record')].find((link) => link.textContent.includes('100 ml left')).hash.slice('#record/'.length)")
+        .await;
+    let filled = filled.as_str().expect("a name");
+    assert!(!filled.starts_with("example-"), "{filled}");
+    record(&page, filled, "Blue Syrup").await;
+    send(&page, "drawn", &[("volume", "30")]).await;
+    page.until_text(HEAD, "70 ml").await;
+    send(&page, "drawn", &[("volume", "5")]).await;
+    page.until_text(HEAD, "65 ml").await;
+    page.press("#undo [data-take-back]").await;
+    page.until_text(HEAD, "70 ml").await;
+    // Picked in calculators, and a bath of it written down: 600 / 20 = 30 of 106.
+    pick(&page, "keeping", "example-blue").await;
+    page.until_text("output[form=keeping]", "Blue Syrup: test first").await;
+    pick(&page, "mix", "example-honey-2").await;
+    page.until_text("output[form=mix]", "30 ml").await;
+    page.press("[data-mixed]").await;
+    page.until_text("#undo", "Honey Syrup").await;
+    assert_eq!(kept(&page).await, before);
+
+    go(&page, "shelf").await;
+    page.until_text(LIST, "76 ml left").await;
+    page.press("[data-example-away]").await;
+    page.until(
+        "its bottles are gone",
+        "return document.querySelectorAll('#bottles .thing').length === 1",
+    )
+    .await;
+    assert_eq!(page.text(LIST).await, own);
+    assert!(!page.shows("#undo").await, "there is nothing left to take back");
+    for address in [
+        "shelf",
+        "record/example-blue",
+        "air",
+        "keeping",
+        "decant",
+        "buy",
+        "spend",
+        "mix",
+    ] {
+        go(&page, address).await;
+        // The sheet of a room follows its head.
+        page.finish("setTimeout(arguments[0], 300)").await;
+        let choices = texts(&page, "option").await.join("\n");
+        let seen = page.text("body").await + choices.as_str();
+        for name in ITS_OWN.into_iter().chain(["Blue Syrup", "attic"]) {
+            assert!(!seen.contains(name), "{name} is still in {address}");
+        }
+    }
+    assert_eq!(kept(&page).await, before);
+    page.reload().await;
+    go(&page, "shelf").await;
+    page.until_text(LIST, "Own Syrup").await;
+    assert_eq!(page.text(LIST).await, own);
+    page.quit().await;
+}
+
+/// All that this device keeps of the page.
+async fn kept(page: &Chromium) -> [Value; 2] {
+    let stored = page
+        .run("return Object.fromEntries(Object.entries(localStorage))")
+        .await;
+    assert_ne!(stored, json!({}));
+    [stored, mirrored(page).await]
+}
