@@ -93,10 +93,10 @@ pub fn record(app: &Rc<App>, what: What) -> Option<EventId> {
 }
 
 /// The same for a day that the user names: it counts as done after all else of that day, at noon at the earliest; now if the day
-/// is today.
-pub fn record_on(app: &Rc<App>, day: Day, what: What) -> Option<EventId> {
+/// is today. Of the example nothing is kept, even where the event does not tell.
+pub fn record_on(app: &Rc<App>, day: Day, what: What, of_example: bool) -> Option<EventId> {
     if day == clock::today() {
-        return write(app, None, day, what);
+        return write_of(app, None, day, what, of_example);
     }
     let last = {
         let darkroom = app.darkroom.borrow();
@@ -107,7 +107,7 @@ pub fn record_on(app: &Rc<App>, day: Day, what: What) -> Option<EventId> {
     let after = last
         .and_then(Moment::from_milliseconds)
         .map_or(noon, |last| last.max(noon));
-    write(app, Some(after), day, what)
+    write_of(app, Some(after), day, what, of_example)
 }
 
 /// The same in the place of an earlier event, which was taken back.
@@ -262,13 +262,17 @@ fn come_back(app: &Rc<App>) {
 }
 
 fn write(app: &Rc<App>, at: Option<Moment>, day: Day, what: What) -> Option<EventId> {
+    write_of(app, at, day, what, false)
+}
+
+fn write_of(app: &Rc<App>, at: Option<Moment>, day: Day, what: What, of_example: bool) -> Option<EventId> {
     let book = &app.ledger;
     let now = (clock::now() as i64).max(book.last.get() + 1);
     book.last.set(now);
     let id = new_id(now);
     let at = at.or(id.moment())?;
     let event = Event { id, at, day, what };
-    if is_of_example(app, &event) {
+    if of_example || is_of_example(app, &event) {
         app.ledger.example.borrow_mut().push(event);
         changed(app);
         say(app, "That was done to the example; nothing of it is kept.");

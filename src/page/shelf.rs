@@ -307,9 +307,11 @@ fn done_with(app: &App, name: &str) {
 /// Writes down what happened on the day that stands above the forms, and offers the way back. Whether it was kept.
 fn write_down(app: &Rc<App>, whats: impl IntoIterator<Item = What>) -> bool {
     let Some(day) = day(app) else { return false };
+    // What is said of a place while one of its bottles is looked at is the example's too.
+    let of_example = rooms::detail(RECORD).is_some_and(|bottle| ledger::is_bottle_of_example(app, &bottle));
     let mut events = Vec::new();
     for what in whats {
-        match ledger::record_on(app, day, what) {
+        match ledger::record_on(app, day, what, of_example) {
             Some(event) => events.push(event),
             None => break,
         }
@@ -319,10 +321,18 @@ fn write_down(app: &Rc<App>, whats: impl IntoIterator<Item = What>) -> bool {
     !events.is_empty()
 }
 
-/// Offers to take back all of these, and says what the last of them was.
-pub fn offer_undo(app: &Rc<App>, events: &[EventId]) {
-    let Some(last) = events.last() else { return };
-    let words = annex::text(app, "words", &[last.to_string().into()]);
+/// Says what was done with these events, and offers the way back from all of them.
+pub fn offer_undo(app: &App, events: &[EventId]) {
+    // The last says it best, but that something was taken back to be said anew.
+    let says = |id: &&EventId| {
+        let darkroom = app.darkroom.borrow();
+        let event = darkroom.shelf.event(**id);
+        event.is_some_and(|event| !matches!(event.what, What::Corrected { .. }))
+    };
+    let Some(told) = events.iter().rev().find(says).or(events.last()) else {
+        return;
+    };
+    let words = annex::text(app, "words", &[told.to_string().into()]);
     let words = words.map_or("Written down.".to_owned(), |words| sentence(&words));
     ledger::offer_undo(app, events, &words);
 }
@@ -430,7 +440,7 @@ fn add(app: &Rc<App>, told: Told) -> Option<Vec<EventId>> {
     Some(moved.flatten().into_iter().chain([added]).collect())
 }
 
-/// Writes down only what is said otherwise than before; nothing if that cannot be done, which is then said.
+/// Writes down only what is said otherwise than before; nothing if that cannot be done, which is then said at its field.
 fn change(app: &Rc<App>, bottle: &Bottle, told: Told) -> Option<Vec<EventId>> {
     let id = &bottle.id;
     let mut is = told.is;
@@ -440,14 +450,16 @@ fn change(app: &Rc<App>, bottle: &Bottle, told: Told) -> Option<Vec<EventId>> {
     is.container.thickness = bottle.is.container.thickness;
     let mut events = Vec::new();
     if told.opened != bottle.opened {
-        let Some(again) = add_again(app, bottle, told.opened) else {
-            ledger::say(
-                app,
-                "When it was opened follows from its record: take back what is wrong there. Nothing was changed.",
-            );
+        if came(app, bottle).is_empty() {
+            let faults = [Fault {
+                field: "opened".to_owned(),
+                sentence: "It was filled from another bottle, so it counts as opened then.".to_owned(),
+            }];
+            forms::show_faults(&app.document, BOTTLE, &faults);
+            forms::focus_first(&app.document, BOTTLE, &faults);
             return None;
-        };
-        events.extend(again);
+        }
+        events.extend(open_anew(app, bottle, told.opened));
     }
     if is != bottle.is {
         let is = Box::new(is);
@@ -480,25 +492,33 @@ fn change(app: &Rc<App>, bottle: &Bottle, told: Told) -> Option<Vec<EventId>> {
     Some(events)
 }
 
-/// How a bottle came is said anew by taking its coming back and adding it again under its name; only a bottle that came as it is,
-/// and was not opened since, can be.
-fn add_again(app: &Rc<App>, bottle: &Bottle, opened: Opened) -> Option<[EventId; 2]> {
-    let earlier = {
-        let darkroom = app.darkroom.borrow();
-        let counts = bottle.entries.iter().filter(|entry| entry.counts == Counts::Yes);
-        let mut events = counts.map(|entry| &darkroom.shelf.events[entry.event]);
-        let came = |event: &&Event| matches!(&event.what, What::Added { bottle: added, .. } if *added == bottle.id);
-        events.find(came).cloned()?
-    };
-    let What::Added { filled, is, .. } = earlier.what.clone() else {
-        return None;
+/// The events by which a bottle came, but those that were taken back.
+fn came(app: &App, bottle: &Bottle) -> Vec<Event> {
+    let darkroom = app.darkroom.borrow();
+    let standing = bottle.entries.iter().filter(|entry| entry.counts != Counts::TakenBack);
+    let events = standing.map(|entry| &darkroom.shelf.events[entry.event]);
+    let of_it = |event: &&Event| matches!(&event.what, What::Added { bottle: added, .. } if *added == bottle.id);
+    events.filter(of_it).cloned().collect()
+}
+
+/// Whether it was opened is said anew by adding it again under its name, and then taking its first coming back: so it is never
+/// gone meanwhile. All of these events are returned.
+fn open_anew(app: &Rc<App>, bottle: &Bottle, opened: Opened) -> Vec<EventId> {
+    let earlier = came(app, bottle);
+    let Some((first, What::Added { is, filled, .. })) = earlier.first().map(|first| (first, &first.what)) else {
+        return Vec::new();
     };
     let added = What::Added {
         bottle: bottle.id.clone(),
-        is,
-        filled,
+        is: is.clone(),
+        filled: *filled,
         opened,
     };
-    let back = ledger::record(app, What::Corrected { event: earlier.id })?;
-    Some([back, ledger::record_instead(app, &earlier, added)?])
+    let Some(added) = ledger::record_instead(app, first, added) else {
+        return Vec::new();
+    };
+    let take_back = |event: &Event| ledger::record(app, What::Corrected { event: event.id });
+    let mut done = vec![added];
+    done.extend(earlier.iter().filter_map(take_back));
+    done
 }
