@@ -95,7 +95,8 @@ fn show(app: &Rc<App>, moved: bool) {
         dom::show(bench, bench.get_attribute("data-of").as_deref() == Some(section));
     }
     shelf::forget_day(app);
-    if moved {
+    // What was done on the shelf can be taken back from anywhere on it.
+    if moved && section != "shelf" {
         ledger::hide_undo(app);
     }
     show_again(app);
