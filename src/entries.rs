@@ -1,4 +1,5 @@
-//! What the Kit forms take: an instrument, a balance, a tank, a bottle, the house. Named text to a thing, and back for editing.
+//! What the forms of the Kit and of the shelf take: an instrument, a balance, a tank, the house, a bottle that comes, what happens to
+//! one. Named text to a thing, and back for editing.
 
 mod bottle;
 mod deed;

@@ -95,7 +95,7 @@ const WHICH: Field<Names> = Field::new("which", "Which film", Names);
 const NOTE: Field<Notes> = Field::new("text", "Note", Notes).needed();
 const REASON: Field<Names> = Field::new("reason", "Why", Names);
 
-/// The form of a place, and its fields.
+/// The form of a place.
 pub const PLACE_FORM: &str = "place";
 /// Its fields, in the order of the form.
 pub const PLACE_FIELDS: &[&dyn AnyField] = &[&NAME, &CLIMATE, &LIGHT];

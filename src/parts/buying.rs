@@ -125,6 +125,13 @@ pub fn buying(sheet: &mut Sheet, buying: Buying, today: Day, units: Units) {
         kept: buying.kept,
         today,
     };
+    if shopping.trusted <= 0.0 {
+        sheet.title = format!("Which size to buy: {}", buying.name);
+        let sentence = "A bottle of it failed a test while it was fresh. Until one passes, none of it is trusted, and no size is \
+                        worth its price.";
+        sheet.part("Sizes", vec![text(sentence)]);
+        return;
+    }
     let mut random = Random::new(SEED);
     let purchases = buy(&buying.sizes, &shopping, &mut random);
     sheet.title = format!("Which size to buy: {}", buying.name);
