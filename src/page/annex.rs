@@ -5,6 +5,7 @@ use std::rc::Rc;
 
 use js_sys::{Array, Function, Promise, Reflect};
 use wasm_bindgen::prelude::*;
+use web_sys::HtmlFormElement;
 
 use super::{App, dom, forms, ledger, rooms};
 use crate::fields::{Fault, Named};
@@ -32,6 +33,8 @@ pub struct Annex {
     module: RefCell<JsValue>,
     /// Whether it knows all that the page knows.
     knows: Cell<bool>,
+    /// A form that was sent before it was here.
+    sent: RefCell<Option<HtmlFormElement>>,
     told: RefCell<Vec<Told>>,
 }
 
@@ -118,6 +121,16 @@ pub fn take(app: &Rc<App>, module: JsValue) {
     app.annex.knows.set(false);
     show_stage(app);
     rooms::show_again(app);
+    if let Some(form) = app.annex.sent.take() {
+        let sent = form.request_submit();
+        debug_assert!(sent.is_ok());
+    }
+}
+
+/// The form is sent again as soon as the module is here.
+pub fn send_later(app: &Rc<App>, form: HtmlFormElement) {
+    app.annex.sent.replace(Some(form));
+    want(app);
 }
 
 /// The page's loader gives the module's promise.

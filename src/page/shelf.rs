@@ -289,9 +289,12 @@ fn do_deed(app: &Rc<App>, name: &str) {
 }
 
 /// What a form says, unless something is wrong with it, which is then shown.
-fn said(app: &App, name: &str, bottle: &str) -> Option<annex::Said> {
+fn said(app: &Rc<App>, name: &str, bottle: &str) -> Option<annex::Said> {
     let form = forms::form(&app.document, name)?;
-    let said = annex::said(app, name, &forms::named(&form), bottle)?;
+    let Some(said) = annex::said(app, name, &forms::named(&form), bottle) else {
+        annex::send_later(app, form);
+        return None;
+    };
     forms::show_faults(&app.document, name, &said.faults);
     forms::focus_first(&app.document, name, &said.faults);
     said.faults.is_empty().then_some(said)
