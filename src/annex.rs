@@ -247,10 +247,6 @@ pub fn record(id: &str) -> Result<JsValue, JsValue> {
         let shelf = &darkroom.shelf;
         let units = darkroom.kit.house.units;
         let bottle = shelf.bottle(id)?;
-        let judged = parts::bottles(darkroom)
-            .into_iter()
-            .find(|judged| judged.bottle.id == bottle.id);
-        let judged = judged.unwrap_or(Judged { bottle, verdict: None });
         let mut all = vec![view::standing(bottle, shelf, units)];
         let mut ahead = ahead(darkroom, id).into_iter();
         all.extend(ahead.next());
@@ -258,7 +254,7 @@ pub fn record(id: &str) -> Result<JsValue, JsValue> {
         all.extend(ahead);
         Some(Shown {
             faults: Vec::new(),
-            head: view::record_head(&judged, units),
+            head: view::record_head(&Judged::of(shelf, bottle), units),
             parts: flat(all),
         })
     });

@@ -23,7 +23,7 @@ enum Stage {
     Failed,
 }
 
-/// What is called when it has come, or not.
+/// What is called when it does not come.
 type Told = Closure<dyn FnMut(JsValue)>;
 
 /// The module, once it is here.
@@ -35,7 +35,7 @@ pub struct Annex {
     knows: Cell<bool>,
     /// A form that was sent before it was here.
     sent: RefCell<Option<HtmlFormElement>>,
-    told: RefCell<Vec<Told>>,
+    told: RefCell<Option<Told>>,
 }
 
 /// A sheet as it comes.
@@ -101,17 +101,16 @@ pub fn want(app: &Rc<App>) {
         return show_stage(app);
     };
     // When it comes, the page is told by `take_shelf`.
-    let here = Closure::new(|_: JsValue| {});
-    let failed = {
+    let failed: Told = {
         let app = Rc::clone(app);
         Closure::new(move |_: JsValue| {
             app.annex.stage.set(Stage::Failed);
             show_stage(&app);
         })
     };
-    // The promise is the page's for as long as the closures are kept.
-    drop(coming.then2(&here, &failed));
-    app.annex.told.replace(vec![here, failed]);
+    // The promise is the page's for as long as the closure is kept.
+    drop(coming.catch(&failed));
+    app.annex.told.replace(Some(failed));
 }
 
 /// The module is here, whoever asked for it; the room that is shown is shown anew.

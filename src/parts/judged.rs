@@ -17,7 +17,16 @@ pub struct Judged<'a> {
     pub verdict: Option<Verdict>,
 }
 
-impl Judged<'_> {
+impl<'a> Judged<'a> {
+    /// By its record alone. One that is discarded is not judged.
+    pub fn of(shelf: &Shelf, bottle: &'a Bottle) -> Self {
+        let standing = bottle.discarded.is_none();
+        Self {
+            bottle,
+            verdict: standing.then(|| on_record(shelf, bottle)).flatten(),
+        }
+    }
+
     /// Its state.
     pub fn state(&self) -> State {
         self.verdict.as_ref().map_or(State::Unknown, |verdict| verdict.state)
@@ -44,11 +53,7 @@ impl Judged<'_> {
 /// The bottles that stand on the shelf, what needs attention first; among equals in the order in which they came.
 pub fn bottles(darkroom: &Darkroom) -> Vec<Judged<'_>> {
     let shelf = &darkroom.shelf;
-    let judge = |bottle| Judged {
-        bottle,
-        verdict: on_record(shelf, bottle),
-    };
-    let mut all: Vec<Judged> = shelf.standing().map(judge).collect();
+    let mut all: Vec<Judged> = shelf.standing().map(|bottle| Judged::of(shelf, bottle)).collect();
     sort(&mut all, |one, other| one.rank() < other.rank());
     all
 }
