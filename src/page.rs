@@ -43,6 +43,8 @@ struct App {
     copies: copies::Known,
     /// What stood in the forms when the page was opened.
     forms: Vec<(String, Named)>,
+    /// What stands in the forms that were changed and is still to be kept.
+    unsaved: RefCell<Vec<(&'static str, Named)>>,
     /// Entries of the store that could not be read.
     unread: RefCell<Vec<Unread>>,
     /// Why the store cannot be used at all.
@@ -82,6 +84,7 @@ fn begin() -> Result<(), JsValue> {
         mirror: mirror::Mirror::default(),
         copies: copies::Known::default(),
         forms: loaded.forms,
+        unsaved: RefCell::default(),
         unread: RefCell::new(loaded.unread),
         trouble: trouble.or(lost),
         unkept: RefCell::default(),
@@ -170,6 +173,20 @@ impl App {
     fn stood_in(&self, name: &str) -> Option<&Named> {
         let found = self.forms.iter().find(|(form, _)| form == name);
         found.map(|(_, named)| named)
+    }
+
+    /// What stands in a form is to be kept, at the latest when the page is left.
+    fn keep_later(&self, name: &'static str, named: Named) {
+        let mut unsaved = self.unsaved.borrow_mut();
+        unsaved.retain(|(other, _)| *other != name);
+        unsaved.push((name, named));
+    }
+
+    /// Keeps what stands in the forms that were changed.
+    fn keep_forms(&self) {
+        for (name, named) in self.unsaved.take() {
+            self.keep_form(name, named);
+        }
     }
 
     /// Keeps what stands in a form, unless it is about the example.

@@ -25,6 +25,13 @@ pub fn start(app: &Rc<App>) {
         listen(app, name, &form);
     }
     listen_to_buttons(app);
+    let left = {
+        let app = Rc::clone(app);
+        move |_: &Event| app.keep_forms()
+    };
+    if let Some(window) = web_sys::window() {
+        app.own(EventListener::new(&window, "pagehide", left));
+    }
 }
 
 /// Computes and shows the sheet of the room that is shown, and what each of its fields takes. The other rooms follow when they
@@ -82,7 +89,8 @@ fn listen(app: &Rc<App>, name: &'static str, form: &HtmlFormElement) {
 fn update(app: &Rc<App>, name: &'static str, form: &HtmlFormElement) {
     let named = forms::named(form);
     show(app, name, &named);
-    app.keep_form(name, named);
+    // Writing takes a part of the frame: it is done with the rest of the sheet.
+    app.keep_later(name, named);
 }
 
 fn show(app: &Rc<App>, name: &'static str, named: &Named) {
@@ -120,9 +128,13 @@ fn show_from_annex(app: &Rc<App>, name: &'static str, named: Named) {
     });
 }
 
-/// Does the rest two frames later, in place of what was still to be done for that sheet.
-fn then(app: &App, name: &'static str, rest: impl FnOnce() + 'static) {
-    let rest = Timeout::new(REST_AFTER, rest);
+/// Does the rest two frames later, in place of what was still to be done for that sheet, and keeps what stands in the forms.
+fn then(app: &Rc<App>, name: &'static str, rest: impl FnOnce() + 'static) {
+    let late = Rc::clone(app);
+    let rest = Timeout::new(REST_AFTER, move || {
+        rest();
+        late.keep_forms();
+    });
     let mut later = app.later.borrow_mut();
     later.retain(|(other, _)| *other != name);
     later.push((name, rest));
@@ -177,9 +189,10 @@ pub fn take_from_changed_bottle(app: &Rc<App>, id: &str) {
         let picked = forms::control(&app.document, name, "bottle");
         if picked.is_some_and(|picked| dom::value(&picked) == id) {
             take_from_bottle(app, name);
-            app.keep_form(name, forms::named(&form));
+            app.keep_later(name, forms::named(&form));
         }
     }
+    app.keep_forms();
 }
 
 /// Copy, print, and "change this assumption", wherever they stand.

@@ -9,11 +9,15 @@ use crate::quantity::Units;
 
 /// What stands in a form, by name.
 pub fn named(form: &HtmlFormElement) -> Named {
-    FormData::new_with_form(form)
-        .ok()
-        .and_then(|data| js_sys::Object::from_entries(&data).ok())
-        .and_then(|object| texts(&object))
-        .unwrap_or_default()
+    let Ok(data) = FormData::new_with_form(form) else {
+        return Named::new();
+    };
+    let mut texts = dom::texts(&js_sys::Array::from(&data).flat(1)).into_iter();
+    let mut named = Named::new();
+    while let (Some(name), Some(text)) = (texts.next(), texts.next()) {
+        named.insert(name, text);
+    }
+    named
 }
 
 /// The texts of an object by their names; nothing if it is no object, or something in it is no text.

@@ -177,18 +177,19 @@ impl Units {
 /// A number with at most `places` decimals, a decimal point, and no trailing zeros. Exact for what instruments show, up to 15
 /// figures; beyond that the figures are those of the nearest number that can be held.
 pub fn trimmed(value: f64, places: usize) -> String {
-    let scale = 10i64.pow(places as u32);
-    let scaled = (value * scale as f64).round() as i64;
-    let (whole, part) = (
-        scaled.unsigned_abs() / scale.unsigned_abs(),
-        scaled.unsigned_abs() % scale.unsigned_abs(),
-    );
-    let sign = if scaled < 0 { "-" } else { "" };
-    if part == 0 {
-        return format!("{sign}{whole}");
+    let scaled = (value * 10f64.powi(places as i32)).round() as i64;
+    let mut digits = scaled.unsigned_abs().to_string();
+    if digits.len() <= places {
+        digits.insert_str(0, &"0".repeat(places + 1 - digits.len()));
     }
-    let decimals = format!("{part:0places$}");
-    format!("{sign}{whole}.{}", decimals.trim_end_matches('0'))
+    if places > 0 {
+        digits.insert(digits.len() - places, '.');
+        digits.truncate(digits.trim_end_matches('0').trim_end_matches('.').len());
+    }
+    if scaled < 0 {
+        digits.insert(0, '-');
+    }
+    digits
 }
 
 /// The value rounded half away from zero to so many decimals.

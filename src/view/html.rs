@@ -43,7 +43,8 @@ pub fn headline(answer: &Answer) -> Vec<String> {
             }
         }
     };
-    vec![about.into_string(), alerts.into_string(), figures.into_string()]
+    // What may come and go stands last, so that the figures stay where they are.
+    vec![about.into_string(), figures.into_string(), alerts.into_string()]
 }
 
 /// The rest of the sheet, in parts.
