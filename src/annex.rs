@@ -9,7 +9,7 @@ use wasm_bindgen::prelude::*;
 use crate::calculators::{self, Answer, Calculator};
 use crate::darkroom::Darkroom;
 use crate::entries::{self, DEEDS, Doing, Entry, Newcomer, PLACE_FIELDS, PLACE_FORM};
-use crate::fields::{self, Fault, Named};
+use crate::fields::{self, Fault, Form, Named};
 use crate::kit::Kit;
 use crate::ledger::{self, BottleId, Event, EventId, Moment, Shelf, What};
 use crate::parts::{self, Judged};
@@ -45,6 +45,8 @@ struct Copied {
 #[derive(Serialize)]
 struct Shown {
     faults: Vec<(String, String)>,
+    /// Fields that play no part.
+    passed_over: Vec<&'static str>,
     head: Vec<String>,
     parts: Vec<(String, Vec<String>)>,
 }
@@ -71,6 +73,7 @@ pub fn answer(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
     let answer = answered(name, fields)?;
     let shown = Shown {
         faults: pairs(&answer.faults),
+        passed_over: answer.passed_over.clone(),
         head: view::headline(&answer),
         parts: flat(view::parts(&answer)),
     };
@@ -203,6 +206,30 @@ pub fn takes(name: &str) -> Result<JsValue, JsValue> {
     Ok(serde_wasm_bindgen::to_value(&pairs)?)
 }
 
+/// The containers that decanting advises to fill, as the form of a decanting takes them; nothing if it advises none.
+///
+/// # Errors
+/// If the fields are not texts.
+#[wasm_bindgen]
+pub fn advised(fields: JsValue) -> Result<Option<String>, JsValue> {
+    let named = texts(fields)?;
+    let advised = with(|darkroom| {
+        let mut form = Form::new(&named, darkroom.kit.house.units);
+        parts::advised_containers(&mut form, darkroom)
+    });
+    Ok(advised.flatten())
+}
+
+/// Whether a bottle may be used, and who says so, as markup; nothing if there is no such bottle.
+#[wasm_bindgen]
+pub fn verdict(id: &str) -> Option<String> {
+    with(|darkroom| {
+        let shelf = &darkroom.shelf;
+        let judged = Judged::of(shelf, shelf.bottle(id)?);
+        Some(view::verdict(&judged, darkroom.kit.house.units).into_string())
+    })?
+}
+
 /// The bottles of the shelf, as markup.
 #[wasm_bindgen]
 pub fn bottles() -> String {
@@ -254,6 +281,7 @@ pub fn record(id: &str) -> Result<JsValue, JsValue> {
         all.extend(ahead);
         Some(Shown {
             faults: Vec::new(),
+            passed_over: Vec::new(),
             head: view::record_head(&Judged::of(shelf, bottle), units),
             parts: flat(all),
         })

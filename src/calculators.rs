@@ -46,6 +46,8 @@ pub struct Answer {
     pub sheet: Sheet,
     /// All faults, each tied to its field.
     pub faults: Vec<Fault>,
+    /// Fields that play no part in it, since the shelf knows better.
+    pub passed_over: Vec<&'static str>,
 }
 
 /// Those of the sink, which the page computes at once.
@@ -93,6 +95,7 @@ impl Calculator {
         let sheet = (self.run)(&mut form, darkroom);
         Answer {
             sheet,
+            passed_over: form.passed_over().to_vec(),
             faults: form.into_faults(),
         }
     }

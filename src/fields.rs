@@ -29,7 +29,7 @@ pub use kinds::{
     Choice, Climates, Counts, Days, Densities, DilutionLists, Dilutions, Masses, Names, Notes, Numbers, Percents,
     Periods, SheetTimes, Spans, TemperatureDifferences, Temperatures, Volumes,
 };
-pub use lists::{Containers, Offers};
+pub use lists::{Containers, Offers, containers_text};
 pub use shared::*;
 pub use shelf::*;
 pub use vessel::*;
@@ -157,6 +157,7 @@ pub struct Form<'a> {
     named: &'a Named,
     units: Units,
     faults: Vec<Fault>,
+    passed_over: Vec<&'static str>,
 }
 
 impl<'a> Form<'a> {
@@ -166,6 +167,7 @@ impl<'a> Form<'a> {
             named,
             units,
             faults: Vec::new(),
+            passed_over: Vec::new(),
         }
     }
 
@@ -204,6 +206,24 @@ impl<'a> Form<'a> {
             field: field.to_owned(),
             sentence: sentence(clause),
         });
+    }
+
+    /// What stands in these fields plays no part, right or wrong: something better is known.
+    pub fn pass_over(&mut self, fields: &[&'static str]) {
+        self.faults.retain(|fault| !fields.contains(&fault.field.as_str()));
+        self.passed_over.extend(fields);
+    }
+
+    /// The same for those of them that are known.
+    pub fn pass_over_known(&mut self, fields: &[(&'static str, bool)]) {
+        for (field, _) in fields.iter().filter(|(_, is_known)| *is_known) {
+            self.pass_over(&[field]);
+        }
+    }
+
+    /// The fields that were passed over.
+    pub fn passed_over(&self) -> &[&'static str] {
+        &self.passed_over
     }
 
     /// Whether the field was sent, blank or not.

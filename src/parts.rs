@@ -33,7 +33,7 @@ pub use bath::{Bath, load};
 pub use buying::{Buying, buying};
 pub use capacity::{Fill, capacity, filling};
 pub use care::care;
-pub use decanting::{Decanting, decanting};
+pub use decanting::{Decanting, advised_containers, decanting};
 pub use doubts::doubts;
 pub use holding::{
     drawn as vessel_drawn, headspace, record as vessel_record, reserves, unmeasured as vessel_unmeasured,

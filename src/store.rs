@@ -27,6 +27,7 @@ pub(crate) use written::CLASSES;
 
 use crate::fields::Named;
 use crate::kit::{Kept, Kit};
+use crate::quantity::sorted::sort;
 
 /// Every key of ours begins with this.
 pub const PREFIX: &str = "meniscus/";
@@ -150,7 +151,7 @@ pub fn read(mut entries: Vec<(String, String)>) -> Loaded {
         trouble: None,
     };
     entries.retain(|(key, _)| !key.starts_with(EVENTS));
-    entries.sort_unstable();
+    sort(&mut entries, |one, other| one < other);
     for (key, text) in entries {
         match Record::from_text(&text) {
             Ok(record) => take(&mut loaded, &key, record),

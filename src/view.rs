@@ -25,5 +25,5 @@ pub use data::{AssumptionData, Data, FigureData, data};
 pub use html::{Block, headline, parts, sheet};
 pub use label::label;
 pub use notices::{Thing, dilutions, options, take_back, things, trouble, undo};
-pub use shelf::{bottles, life_record, place_list, places, record_head, standing};
+pub use shelf::{bottles, life_record, place_list, places, record_head, standing, verdict};
 pub use text::text;

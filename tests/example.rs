@@ -174,6 +174,24 @@ fn every_calculator_of_the_shelf_has_something_to_say() {
     }
 }
 
+#[test]
+fn what_the_shelf_knows_need_not_be_typed() {
+    let darkroom = darkroom(day("2026-03-01"));
+    let fields = [("bottle", "example-blue"), ("left", "nonsense"), ("material", "wood")];
+    let typed: Named = fields.map(|(name, text)| (name.to_owned(), text.to_owned())).into();
+    for calculator in ["air", "keeping", "decant"] {
+        let answer = calculate(calculator, &typed, &darkroom).expect("a calculator");
+        assert_eq!(answer.faults, [], "{calculator}");
+        for field in ["left", "material", "nominal"] {
+            assert!(answer.passed_over.contains(&field), "{calculator}: {field}");
+        }
+        let bare = Named::from([("left".to_owned(), "nonsense".to_owned())]);
+        let answer = calculate(calculator, &bare, &darkroom).expect("a calculator");
+        assert_eq!(answer.passed_over, [""; 0], "{calculator}");
+        assert_eq!(answer.faults.len(), 1, "{calculator}: {:?}", answer.faults);
+    }
+}
+
 /// The figures of the headline, by name.
 #[track_caller]
 fn says(calculator: &str, named: &Named, darkroom: &Darkroom) -> Vec<(String, f64)> {

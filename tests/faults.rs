@@ -182,7 +182,12 @@ fn deed_faults(deed: &Deed) -> String {
         fields.insert(field.to_owned(), typed.to_owned());
         faults(&fields)
     });
-    text + &all_at_once(deed.fields, faults)
+    let mut text = text + &all_at_once(deed.fields, faults);
+    if deed.name == "drawn" {
+        let said = faults(&named(&[("volume", "480.1 ml")]));
+        writeln!(text, "more than the 480 ml that are left\n  {}", said[0].sentence).expect("text");
+    }
+    text
 }
 
 /// What `fill` and `mix` say of fills that cannot work: only their cautions and faults, and whether the volumes still stand.

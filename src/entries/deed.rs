@@ -216,8 +216,20 @@ pub fn read_place(named: &Named, units: Units) -> Result<What, Vec<Fault>> {
     }
 }
 
-fn draw(form: &mut Form, Doing { bottle, .. }: Doing) -> Option<Vec<What>> {
+/// No more than is left: if there was more, what was left is to be noted first.
+fn draw(form: &mut Form, Doing { bottle, left, .. }: Doing) -> Option<Vec<What>> {
     let (volume, purpose) = (form.read(&DRAWN), form.read(&PURPOSE));
+    if let Some((volume, left)) = volume.zip(left)
+        && volume > left.max(form.units().shown_volume(left))
+    {
+        let left = form.units().volume(left);
+        form.fault(
+            "volume",
+            &format!("by its record {left} is left in it; if there was more, note first how much"),
+        );
+        return None;
+    }
+    let volume = volume.zip(left).map_or(volume, |(volume, left)| Some(volume.min(left)));
     Some(vec![What::Drawn {
         bottle,
         volume: volume?,

@@ -56,6 +56,38 @@ impl Kind for Containers {
     }
 }
 
+/// Containers as such a field takes them.
+///
+/// ```
+/// use meniscus::fields::{Containers, Kind, containers_text};
+/// use meniscus::quantity::Units;
+///
+/// let units = Units::default();
+/// let text = "2 x 250 ml brown glass; 50 ml pet";
+/// let all = Containers.read(text, units).expect("three containers");
+/// assert_eq!(containers_text(&all, units), text);
+/// ```
+pub fn containers_text(all: &[Container], units: Units) -> String {
+    let pieces = all.chunk_by(|one, other| one == other).map(|alike| {
+        let one = &alike[0];
+        let colour = COLOURS
+            .iter()
+            .find(|(_, colour)| *colour == one.colour && *colour != Colour::Clear);
+        let material = Material::ALL.iter().find(|(_, _, material)| *material == one.material);
+        let words = [
+            units.volume(one.brimful),
+            colour.map(|(word, _)| (*word).to_owned()).unwrap_or_default(),
+            material.map(|(word, _, _)| (*word).to_owned()).unwrap_or_default(),
+        ];
+        let words: Vec<String> = words.into_iter().filter(|word| !word.is_empty()).collect();
+        match alike.len() {
+            1 => words.join(" "),
+            many => format!("{many} x {}", words.join(" ")),
+        }
+    });
+    pieces.collect::<Vec<_>>().join("; ")
+}
+
 /// One piece of a list: `2 x 250 ml brown glass`.
 fn container(piece: &str, units: Units) -> Result<(usize, Container), String> {
     let counted = piece.split_once(['x', '×', '*']);

@@ -262,7 +262,12 @@ impl Shelf {
 
     /// The event of that name.
     pub fn event(&self, id: EventId) -> Option<&Event> {
-        order::find(&self.events, &self.events_by_name, id).map(|at| &self.events[at])
+        self.position(id).map(|at| &self.events[at])
+    }
+
+    /// Which of the events, in the order in which they happened, has that name.
+    pub fn position(&self, id: EventId) -> Option<usize> {
+        order::find(&self.events, &self.events_by_name, id)
     }
 
     /// The place of that name.

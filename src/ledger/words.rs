@@ -144,18 +144,33 @@ impl Shelf {
             What::Discarded { bottle, reason } => {
                 format!("discarded{}{}", self.object(about, bottle), after(": ", reason))
             }
-            What::Corrected { event } => match self.event(*event) {
-                // One step back is enough to recognise it, and a chain of corrections stays short.
-                Some(other) if matches!(other.what, What::Corrected { .. }) => {
-                    format!("took back the taking back of {}", other.day)
-                }
-                Some(other) => format!("took back: {} ({})", self.words(other, about, units), other.day),
-                None => "took back an event that is not here".to_owned(),
-            },
+            What::Corrected { event } => self.corrected(*event, about, units),
             What::Note { bottle, text } => {
                 let on = bottle.as_ref().map(|bottle| named("on", bottle));
                 format!("note{}: {text}", on.unwrap_or_default())
             }
+        }
+    }
+
+    /// However often something was taken back and put back: what it is, and what this does to it.
+    fn corrected(&self, event: EventId, about: Option<&str>, units: Units) -> String {
+        let mut done = ["took back", "put back"];
+        let mut other = self.event(event);
+        // Corrections in a circle would never end.
+        for _ in &self.events {
+            let Some(What::Corrected { event }) = other.map(|other| &other.what) else {
+                break;
+            };
+            other = self.event(*event);
+            done.reverse();
+        }
+        match other {
+            Some(Event {
+                what: What::Corrected { .. },
+                ..
+            }) => "took back what takes it back itself".to_owned(),
+            Some(other) => format!("{}: {} ({})", done[0], self.words(other, about, units), other.day),
+            None => format!("{} an event that is not here", done[0]),
         }
     }
 

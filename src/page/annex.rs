@@ -42,6 +42,8 @@ pub struct Annex {
 pub struct Shown {
     /// What is wrong with the fields.
     pub faults: Vec<Fault>,
+    /// The fields that play no part.
+    pub passed_over: Vec<String>,
     /// The figures that are acted on, piece by piece.
     pub head: Vec<String>,
     /// The rest, in parts.
@@ -63,6 +65,7 @@ impl Shown {
         });
         Some(Self {
             faults: faults(&list("faults")?),
+            passed_over: dom::texts(&list("passed_over")?),
             head: dom::texts(&list("head")?),
             parts: parts.collect(),
         })
@@ -225,10 +228,12 @@ pub fn read_copy(app: &App, text: &str) -> Option<(Ledger, String)> {
 
 /// What stands in the form of a bottle that is on the shelf.
 pub fn known(app: &App, bottle: &str) -> Named {
+    let mut named = Named::new();
     let known = call(app, "known", &[bottle.into()]);
-    known
-        .map(|known| pairs(&Array::from(&known)).into_iter().collect())
-        .unwrap_or_default()
+    for (name, text) in known.map(|known| pairs(&Array::from(&known))).unwrap_or_default() {
+        named.insert(name, text);
+    }
+    named
 }
 
 /// What a function of it says.

@@ -45,7 +45,7 @@ pub fn show_room(app: &Rc<App>) {
         Some(calculator) => forms::show_hints(&app.document, name, calculator.fields, units),
         None => forms::show_takes(&app.document, name, annex::takes(app, name)),
     }
-    show_dilutions(app, name);
+    show_bottle(app, name);
     show(app, name, &forms::named(&form));
 }
 
@@ -63,7 +63,7 @@ fn listen(app: &Rc<App>, name: &'static str, form: &HtmlFormElement) {
             let control = event.target().and_then(|target| target.dyn_into::<Element>().ok());
             if control.is_some_and(|control| control.id() == format!("{name}-bottle")) {
                 take_from_bottle(&app, name);
-                show_dilutions(&app, name);
+                show_bottle(&app, name);
             }
             update(&app, name, &form);
         }
@@ -120,6 +120,7 @@ fn show_from_annex(app: &Rc<App>, name: &'static str, named: Named) {
         let Some(shown) = annex::answer(&late, name, &named) else {
             return;
         };
+        forms::pass_over(&late.document, name, &shown.passed_over);
         forms::show_faults(&late.document, name, &shown.faults);
         if let Some(place) = late.written.borrow_mut().of(&late.document, name) {
             place.write_parts(shown.parts);
@@ -157,19 +158,29 @@ fn take_from_bottle(app: &App, form: &str) {
     forms::fill(&app.document, form, &named);
 }
 
-/// The dilutions of the bottle that is picked, under the field, where there are several.
-fn show_dilutions(app: &App, form: &str) {
-    let Ok(Some(place)) = app.document.query_selector(&format!("[data-dilutions={form}]")) else {
-        return;
-    };
-    let darkroom = app.darkroom.borrow();
+/// What there is to say and to do of the bottle that is picked: its dilutions, where there are several, whether it may be used,
+/// and that it was.
+fn show_bottle(app: &Rc<App>, form: &str) {
+    let find = |selector: &str| app.document.query_selector(selector).ok().flatten();
     let picked = forms::control(&app.document, form, "bottle").map(|select| dom::value(&select));
-    let bottle = picked.and_then(|picked| darkroom.kit.bottle(&picked));
-    let dilutions = bottle.map_or(&[][..], |bottle| &bottle.dilutions);
-    place.set_inner_html(&view::dilutions(dilutions).into_string());
-    dom::show(&place, dilutions.len() > 1);
-    if let Ok(Some(button)) = app.document.query_selector(&format!("[data-room={form}] [data-mixed]")) {
-        dom::show(&button, bottle.is_some());
+    let picked = picked.filter(|id| app.darkroom.borrow().kit.bottle(id).is_some());
+    for button in dom::all(&app.document, &format!("[data-room={form}] [data-of-bottle]")) {
+        dom::show(&button, picked.is_some());
+    }
+    if let Some(place) = find(&format!("[data-dilutions={form}]")) {
+        let darkroom = app.darkroom.borrow();
+        let bottle = picked.as_ref().and_then(|id| darkroom.kit.bottle(id));
+        let dilutions = bottle.map_or(&[][..], |bottle| &bottle.dilutions);
+        place.set_inner_html(&view::dilutions(dilutions).into_string());
+        dom::show(&place, dilutions.len() > 1);
+    }
+    if let Some(place) = find(&format!("[data-verdict={form}]")) {
+        let verdict = picked.and_then(|id| {
+            annex::want(app);
+            annex::text(app, "verdict", &[id.into()])
+        });
+        dom::show(&place, verdict.is_some());
+        place.set_inner_html(&verdict.unwrap_or_default());
     }
 }
 

@@ -114,6 +114,16 @@ pub fn show_faults(document: &Document, form: &str, faults: &[Fault]) {
     }
 }
 
+/// Takes the fields that play no part out of sight, and shows the others.
+pub fn pass_over(document: &Document, form: &str, fields: &[String]) {
+    for place in dom::all(document, &format!("#{form} .field")) {
+        if let Ok(Some(control)) = place.query_selector("[name]") {
+            let name = control.get_attribute("name").unwrap_or_default();
+            dom::show(&place, !fields.contains(&name));
+        }
+    }
+}
+
 /// What each field takes, in the user's units.
 pub fn show_hints(document: &Document, form: &str, fields: &[&dyn AnyField], units: Units) {
     let takes = fields.iter().map(|field| (field.name().to_owned(), field.takes(units)));

@@ -90,6 +90,12 @@ impl Buying {
             Some(pace) => pace,
             None => Pace::stated(MONTH / films_a_month?, per_film),
         };
+        let recorded_too = [
+            ("per_film", recorded.is_some()),
+            ("films_a_month", own_pace.is_some()),
+            ("in_stock", !bottles.is_empty()),
+        ];
+        form.pass_over_known(&recorded_too);
         let standing = || bottles.iter().filter(|bottle| bottle.discarded.is_none());
         let stock = standing().filter_map(|bottle| bottle.left()).sum();
         let mut assumed = lives_assumed(&assumptions, form.units());

@@ -11,7 +11,7 @@ use super::usage::{How, USUAL_DRAW, Use};
 use super::{Picked, care, text};
 use crate::chemistry::{Class, Substance};
 use crate::darkroom::Darkroom;
-use crate::fields::{self, Form};
+use crate::fields::{self, Form, containers_text};
 use crate::keeping::{Advice, Assumptions, HARDLY, Job, MARGIN, Pace, Plan, decant, even_times, oxygen_within};
 use crate::kit::{Climate, Container, Treatment};
 use crate::quantity::{Amount, Units, Volume};
@@ -166,6 +166,23 @@ pub fn decanting(sheet: &mut Sheet, decanting: Decanting, units: Units) {
     sheet.part("Until it is used up", over_time(&decanting, &advice, units));
     sheet.part("Take care", care(decanting.class, None));
     sheet.part("Nobody measured this", decanting.assumed);
+}
+
+/// The containers to fill, as the form of a decanting takes them; nothing where it is to be left as it is, or nothing can be said.
+pub fn advised_containers(form: &mut Form, darkroom: &Darkroom) -> Option<String> {
+    let units = form.units();
+    let decanting = Decanting::read(form, darkroom)?;
+    let job = decanting.job();
+    if decanting.content <= Volume::ZERO || impossible(&job, decanting.how, units).is_some() {
+        return None;
+    }
+    let plan = decant(&job).advised;
+    let filled = plan
+        .fills
+        .iter()
+        .filter_map(|fill| decanting.at_hand.get(fill.container?));
+    let filled: Vec<Container> = filled.cloned().collect();
+    (!filled.is_empty()).then(|| containers_text(&filled, units))
 }
 
 /// Why nothing can be said.

@@ -34,10 +34,20 @@ impl Held {
         let noted = on_shelf.map(|bottle| bottle.is.container.clone()).unwrap_or_default();
         let (brimful, nominal) = match (noted.brimful, noted.nominal) {
             (None, None) => (brimful, nominal),
-            known => known,
+            known => {
+                form.pass_over(&["brimful", "nominal"]);
+                known
+            }
         };
+        let noted_left = on_shelf.and_then(Bottle::left);
+        let known = [
+            ("left", noted_left.is_some()),
+            ("material", noted.material.is_some()),
+            ("wall_area", noted.wall_area.is_some()),
+        ];
+        form.pass_over_known(&known);
         Self {
-            left: on_shelf.and_then(Bottle::left).or(left),
+            left: noted_left.or(left),
             brimful,
             nominal,
             material: noted.material.or(material),

@@ -42,6 +42,9 @@ impl Judging {
         grounds.tests.extend(typed);
         grounds.limits = read_limits(form);
         let on_record = vessel.bottle.filter(|_| vessel.is_on_record());
+        if on_record.is_some() {
+            form.pass_over(&["light", "colour"]);
+        }
         let place = on_record.and_then(|bottle| bottle.now.place);
         let note = place.and_then(|place| shelf.places[place].on(darkroom.today()));
         Self {

@@ -57,10 +57,13 @@ impl Grounds {
 
 /// Tests of what is in a bottle, made in it or in those that it was decanted from.
 pub fn tests(shelf: &Shelf, bottle: &Bottle) -> Vec<Tested> {
-    let mut all = own_tests(bottle);
+    let mut all = own_tests(bottle, &|_| true);
     let mut stood_in = bottle;
     while let Some(before) = shelf.decanted_from(stood_in) {
-        all.extend(own_tests(before).into_iter().filter(|test| test.day <= stood_in.since));
+        // A test of what stayed behind says nothing of what was poured off before it.
+        let poured = stood_in.entries.first().map_or(0, |came| came.event);
+        let earlier = |test: &ledger::Tested| shelf.position(test.event).is_some_and(|at| at < poured);
+        all.extend(own_tests(before, &earlier));
         stood_in = before;
     }
     all
@@ -71,7 +74,7 @@ pub fn tests(shelf: &Shelf, bottle: &Bottle) -> Vec<Tested> {
 pub fn trusted(shelf: &Shelf, bottle: &Bottle, assumptions: &Assumptions, elsewhere: Climate) -> Trusted {
     let (mut passed, mut failed) = (Vec::new(), Vec::new());
     for other in of_product(shelf, bottle) {
-        for test in own_tests(other) {
+        for test in own_tests(other, &|_| true) {
             if let Some(share) = share_at(shelf, other, test.day, assumptions, elsewhere) {
                 let list = if test.passed { &mut passed } else { &mut failed };
                 list.push(share);
@@ -88,9 +91,9 @@ pub fn of_product<'a>(shelf: &'a Shelf, bottle: &'a Bottle) -> impl Iterator<Ite
     shelf.bottles.iter().filter(same)
 }
 
-/// The tests made in a bottle that say something of its content; what a wash left in film says nothing.
-fn own_tests(bottle: &Bottle) -> Vec<Tested> {
-    let of_content = |test: &&ledger::Tested| test.test != TestKind::ResidualThiosulfate;
+/// The tests made in a bottle that say something of its content, and that count; what a wash left in film says nothing.
+fn own_tests(bottle: &Bottle, counts: &dyn Fn(&ledger::Tested) -> bool) -> Vec<Tested> {
+    let of_content = |test: &&ledger::Tested| test.test != TestKind::ResidualThiosulfate && counts(test);
     let tests = bottle.tests.iter().filter(of_content);
     let test = |test: &ledger::Tested| Tested {
         day: test.day,

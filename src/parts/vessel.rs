@@ -63,6 +63,21 @@ struct Described {
 /// What of a bottle sold as so much is in it at the least (an assumption).
 const FILLED_AT_LEAST: f64 = 0.97;
 
+/// The fields that a record tells better.
+const TOLD: [&str; 11] = [
+    "left",
+    "brimful",
+    "nominal",
+    "material",
+    "wall_area",
+    "opened",
+    "openings",
+    "treatment",
+    "began",
+    "unopened",
+    "water",
+];
+
 /// What the form says of the life of a bottle.
 struct Typed {
     opened: Option<f64>,
@@ -111,8 +126,9 @@ impl<'a> Vessel<'a> {
         if let Some(bottle) = bottle {
             vessel.take_record(bottle, darkroom);
         }
-        if vessel.told.is_none() && !vessel.is_empty_on_shelf() {
-            vessel.describe(form, &held, &typed);
+        match vessel.is_on_record() || vessel.is_empty_on_shelf() {
+            true => form.pass_over(&TOLD),
+            false => vessel.describe(form, &held, &typed),
         }
         vessel
     }

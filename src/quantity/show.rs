@@ -179,12 +179,17 @@ impl Units {
 pub fn trimmed(value: f64, places: usize) -> String {
     let scaled = (value * 10f64.powi(places as i32)).round() as i64;
     let mut digits = scaled.unsigned_abs().to_string();
-    if digits.len() <= places {
-        digits.insert_str(0, &"0".repeat(places + 1 - digits.len()));
+    while digits.len() <= places {
+        digits.insert(0, '0');
     }
     if places > 0 {
         digits.insert(digits.len() - places, '.');
-        digits.truncate(digits.trim_end_matches('0').trim_end_matches('.').len());
+        while digits.ends_with('0') {
+            digits.pop();
+        }
+        if digits.ends_with('.') {
+            digits.pop();
+        }
     }
     if scaled < 0 {
         digits.insert(0, '-');

@@ -47,6 +47,16 @@ pub fn bottles(all: &[Judged], shelf: &Shelf, units: Units) -> Markup {
     }
 }
 
+/// The state of a bottle and who says so, where it is about to be used; it leads to the record.
+pub fn verdict(judged: &Judged, units: Units) -> Markup {
+    html! {
+        a.verdict href={ "#record/" (judged.bottle.id) } {
+            (state(judged.state()))
+            @for reason in judged.deciding() { span.says { (voice(reason)) (reason.sentence(units)) } }
+        }
+    }
+}
+
 /// What is acted on: the state, what is left, the headspace.
 pub fn record_head(judged: &Judged, units: Units) -> Vec<String> {
     let bottle = judged.bottle;

@@ -105,6 +105,57 @@ async fn it_is_tried_on_and_goes_without_a_trace() {
     page.quit().await;
 }
 
+#[tokio::test]
+async fn a_bottle_that_is_picked_is_judged_where_it_is_used() {
+    let site = Site::serve(&built(), "/");
+    let page = start("picked", &site).await;
+    go(&page, "shelf").await;
+    page.press("[data-example]").await;
+    page.until_text(LIST, "Blue Syrup").await;
+    for (form, verdict) in [("mix", "[data-verdict=mix]"), ("time", "[data-verdict=time]")] {
+        pick(&page, form, "example-blue").await;
+        page.until_text(verdict, "test first").await;
+        page.until_text(verdict, "The data sheet:").await;
+        pick(&page, form, "example-honey-2").await;
+        page.until_text(verdict, "in date").await;
+        pick(&page, form, "").await;
+        page.until(
+            "the verdict goes with the bottle",
+            &format!("return document.querySelector('{verdict}').hidden"),
+        )
+        .await;
+    }
+
+    // What the record tells is not asked for; without a bottle it is asked for again.
+    pick(&page, "decant", "example-blue").await;
+    page.until(
+        "it is not asked what is left",
+        "return !document.getElementById('decant-left').checkVisibility()",
+    )
+    .await;
+    assert!(page.shows("#decant-at_hand").await);
+    page.fill("decant", "at_hand", "100 ml brown glass; 150 ml glass").await;
+    page.until_text("output[form=decant]", "2").await;
+    page.press("[data-decanted]").await;
+    page.until_text("#at-record", "A bottle and its record").await;
+    page.until(
+        "the containers stand in the form",
+        "return document.getElementById('decanted-containers').value !== ''",
+    )
+    .await;
+    let containers = page.value("decanted", "containers").await;
+    assert!(containers.contains("100 ml brown glass"), "{containers}");
+    page.press("#decanted [type=submit]").await;
+    page.until_text("#undo", "Decanted “Blue Syrup”").await;
+    pick(&page, "decant", "").await;
+    page.until(
+        "it is asked what is left",
+        "return document.getElementById('decant-left').checkVisibility()",
+    )
+    .await;
+    page.quit().await;
+}
+
 /// All that this device keeps of the page.
 async fn kept(page: &Chromium) -> [Value; 2] {
     let stored = page

@@ -3,7 +3,8 @@
 use meniscus::chemistry::Class;
 use meniscus::keeping::{Assumptions, Case, Life, Limits, Seal, State, Trusted, judge};
 use meniscus::kit::{Climate, Material, Treatment};
-use meniscus::ledger::{Bath, BottleId, Description, Opened, Portion, Shelf, What};
+use meniscus::ledger::{Bath, BottleId, Description, Opened, Portion, Shelf, TestKind, TestResult, What};
+use meniscus::parts::Judged;
 use meniscus::quantity::{Temperature, Volume};
 
 use crate::generator::{bottle, darkroom, day, description, event, ml};
@@ -116,6 +117,29 @@ fn what_was_decanted_goes_on_from_where_it_came() {
             (3, 100, 30.0, Seal::Opened, 30.0),
         ]
     );
+}
+
+/// What stayed behind is not what was poured off before it was tested; common practice, no source.
+#[test]
+fn a_test_speaks_for_what_was_poured_off_after_it() {
+    let tested = What::Tested {
+        bottle: bottle("a"),
+        test: TestKind::Clip,
+        result: TestResult::Passed,
+        note: String::new(),
+    };
+    let poured = decanted("a", vec![filled("b", 100.0)]);
+    let state_of_b = |on_that_day: [&What; 2]| {
+        let mut events = vec![event(1, day(FIRST), 0, added("a", Some(500.0)))];
+        for (later, what) in (1..).zip(on_that_day) {
+            events.push(event(1 + later as u128, day(FIRST) + 10, later, what.clone()));
+        }
+        let shelf = Shelf::fold(events, day(FIRST) + 20);
+        let b = shelf.bottle("b").expect("b is there");
+        Judged::of(&shelf, b).state()
+    };
+    assert_eq!(state_of_b([&tested, &poured]), State::Proved);
+    assert_eq!(state_of_b([&poured, &tested]), State::InDate);
 }
 
 #[test]
