@@ -34,9 +34,13 @@ test: lint chromium axe build check
 bench: tools chromium build
 	@echo '== The core, natively'
 	@cargo bench --bench sheet
+	@cargo bench --bench ledger
 	@echo '== The page, in Chromium'
 	@cargo bench --profile dev --bench page
 	@cargo bench --profile dev --bench shelf
+	@CHROMEDRIVER="$$(command -v chromedriver)" WASM_BINDGEN_TEST_TIMEOUT=120 \
+	  CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER=wasm-bindgen-test-runner \
+	  cargo bench --profile release --target wasm32-unknown-unknown --bench module
 
 lint: wasm
 	@cargo fmt --version >/dev/null 2>&1 && cargo clippy --version >/dev/null 2>&1 || \
