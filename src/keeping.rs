@@ -77,7 +77,7 @@ mod trust;
 pub use assumptions::{Assumptions, Lean, at};
 pub use balance::{Exposure, air, exposure};
 pub use buying::{Purchase, Shopping, Size, WhileUsed, buy, reorder_point};
-pub use decanting::{Advice, Fill, HARDLY, Job, MARGIN, Plan, decant, even_times, oxygen_curve, oxygen_within};
+pub use decanting::{Advice, Fill, HARDLY, Job, MARGIN, Plan, decant, even_times, oxygen_within};
 pub use forecasting::{CurvePoint, Dates, Forecast, forecast};
 pub use life::{Life, LifeError, Seal, Stretch};
 pub use oxygen::{AIR_OXYGEN, Air, ONE_ATMOSPHERE, dissolved, permeation, vapour_pressure};

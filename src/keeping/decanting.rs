@@ -13,7 +13,7 @@ mod search;
 use super::{Assumptions, Lean, Ranged};
 use crate::chemistry::{OXYGEN_PER_AGENT, SULFITE_PER_OXYGEN};
 use crate::kit::{Climate, Container, Treatment};
-use crate::quantity::{Amount, Day, Volume};
+use crate::quantity::{Amount, Volume};
 
 use cost::Prices;
 
@@ -146,14 +146,6 @@ fn hardly(job: &Job) -> Amount {
     };
     // mol/l is mmol/ml.
     Amount::from_millimoles(oxygen * job.content.millilitres() * HARDLY)
-}
-
-/// Oxygen met by each day of a plan, from today until all is used: usually, at the least and at the most.
-pub fn oxygen_curve(job: &Job, plan: &Plan, today: Day) -> Vec<(Day, Ranged<Amount>)> {
-    let days: Vec<f64> = even_times(job.days()).map(f64::round).collect();
-    let met = oxygen_within(job, plan, &days);
-    let dates = days.iter().map(|after| today + *after as i32);
-    dates.zip(met).collect()
 }
 
 /// Oxygen that a plan has met after each of so many days: usually, at the least and at the most.

@@ -59,11 +59,6 @@ impl Tolerance {
             Self::Calibrated { uncertainty, .. } => uncertainty * 3f64.sqrt(),
         }
     }
-
-    /// Whether the limit was found by the user's own calibration.
-    pub fn is_calibrated(self) -> bool {
-        matches!(self, Self::Calibrated { .. })
-    }
 }
 
 /// ISO 7886-1, table 1: below half of the capacity a part of the capacity and a part of what is expelled; from half on,

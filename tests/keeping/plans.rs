@@ -4,7 +4,7 @@ use meniscus::chemistry::Class;
 use meniscus::keeping::comparison::{half_empty_litre, same_bottle};
 use meniscus::keeping::{
     Advice, Air, Assumptions, HARDLY, Job, Lean, Life, MARGIN, ONE_ATMOSPHERE, Pace, Plan, Seal, Shopping, Size,
-    Stretch, WhileUsed, at, buy, decant, dissolved, exposure, oxygen_curve, reorder_point,
+    Stretch, WhileUsed, at, buy, decant, dissolved, even_times, exposure, oxygen_within, reorder_point,
 };
 use meniscus::kit::{Container, Material, Treatment};
 use meniscus::quantity::{Day, Volume};
@@ -243,19 +243,16 @@ fn a_plan_is_a_curve_that_ends_where_it_says() {
     let job = job(600.0, &from, &at_hand, &assumptions);
     let advice = decant(&job);
     for plan in [&advice.leave, &advice.least] {
-        let curve = oxygen_curve(&job, plan, Day::from_days(10));
-        let (last, met) = curve[curve.len() - 1];
-        assert_eq!(last, Day::from_days(10 + 210));
-        near("its end", met.value.millimoles(), plan.oxygen.millimoles(), 1e-9);
+        let days: Vec<f64> = even_times(job.days()).collect();
+        near("its last day", days[days.len() - 1], 210.0, 1e-9);
+        let curve = oxygen_within(&job, plan, &days);
+        let end = curve[curve.len() - 1].value.millimoles();
+        near("its end", end, plan.oxygen.millimoles(), 1e-9);
         assert!(
-            curve.windows(2).all(|pair| pair[0].1.value <= pair[1].1.value),
+            curve.windows(2).all(|pair| pair[0].value <= pair[1].value),
             "it only rises"
         );
-        assert!(
-            curve
-                .iter()
-                .all(|(_, met)| met.least <= met.value && met.value <= met.most)
-        );
+        assert!(curve.iter().all(|met| met.least <= met.value && met.value <= met.most));
     }
     let squeezed = decant(&Job {
         treatment: Treatment::Squeezed,
