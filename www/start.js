@@ -11,7 +11,7 @@ const SHELF = "shelf";
 // The promise of the module of the shelf, which is fetched when the shelf is first opened, once.
 let shelf;
 let tries = 0;
-// How the page's own module is told of it.
+// How the page's own module is told that it has come, or that it has not.
 let takeShelf = () => {};
 
 const byId = (id) => document.getElementById(id);
@@ -41,6 +41,7 @@ async function startModule() {
 function more() {
   shelf ??= loadShelf().catch((error) => {
     shelf = undefined;
+    takeShelf();
     throw error;
   });
   return shelf;
