@@ -1,6 +1,7 @@
 //! The last step of the page's build: builds the module of the shelf, which is loaded when it is first
-//! opened, and writes into the service worker which files make up this release, each with its SHA-256, and
-//! a version that follows from all of them.
+//! opened, names its folder by what is in it, so that its address leads to this release or nowhere, and
+//! writes into the service worker which files make up this release, each with its SHA-256, and a version
+//! that follows from all of them.
 //!
 //! Trunk runs it over its staging folder. By hand, for a folder that is whole: `cargo run --example assets --
 //! FOLDER`.
@@ -17,11 +18,17 @@ use sha2::{Digest, Sha256};
 /// The service worker, which is not in its own list.
 const WORKER: &str = "sw.js";
 
-/// The folder of what a first visit does not need.
-const LATER: &str = "shelf/";
+/// How the line of it begins that this step replaces.
+const RELEASE: &str = "const RELEASE = ";
 
-/// How the line of the service worker begins that this step replaces.
-const LINE: &str = "const RELEASE = ";
+/// The page's loader, which fetches the module of the shelf.
+const LOADER: &str = "start.js";
+
+/// How the line of it begins that names the folder of the shelf.
+const SHELF: &str = "const SHELF = ";
+
+/// The folder of what a first visit does not need, as it is built. A hyphen and a digest follow once it is named.
+const LATER: &str = "shelf";
 
 fn main() -> ExitCode {
     let outcome = match (env::args_os().nth(1), env::var_os("TRUNK_STAGING_DIR")) {
@@ -71,47 +78,80 @@ fn run(command: &mut Command) -> Result<(), String> {
     }
 }
 
-/// Fills in the service worker of the built page in `folder` and returns the release's version:
-/// 16 hexadecimal digits that change with any byte of any file. Doing it twice changes nothing.
+/// Names the folder of the shelf in the built page in `folder`, fills in the loader and the service worker, and
+/// returns the release's version: 16 hexadecimal digits that change with any byte of any file. Doing it twice
+/// changes nothing.
 ///
 /// # Errors
 ///
 /// A sentence, when a file cannot be read or written, when a name would need escaping in an
-/// address, or when the service worker does not hold its line exactly once.
+/// address, when the loader or the service worker does not hold its line exactly once, or when there
+/// is not exactly one folder of the shelf.
 pub fn fill_in(folder: &Path) -> Result<String, String> {
-    let worker_path = folder.join(WORKER);
-    let worker = String::from_utf8(read(&worker_path)?).map_err(|e| format!("{WORKER}: {e}"))?;
-    let (before, after) = around_the_line(&worker)?;
-
-    let (mut assets, mut later) = (BTreeMap::new(), BTreeMap::new());
-    for path in files_below(folder)? {
-        let name = address(&path, folder)?;
-        if name != WORKER {
-            let list = if name.starts_with(LATER) {
-                &mut later
-            } else {
-                &mut assets
-            };
-            list.insert(name, hex(&Sha256::digest(read(&path)?)));
-        }
-    }
-
-    let list = |files| serde_json::to_string(files).map_err(|e| e.to_string());
+    let shelf = format!("{}/", name_shelf(folder)?);
+    let mut files = digests(folder)?;
+    files.remove(WORKER);
+    let (later, assets) = files.into_iter().partition(|(name, _)| name.starts_with(&shelf));
     let (assets, later) = (list(&assets)?, list(&later)?);
-    let version = hex(&Sha256::digest([before, &assets, &later, after].concat()))[..16].to_owned();
-    let line = format!(r#"{LINE}{{ version: "{version}", assets: {assets}, later: {later} }};"#);
-    fs::write(&worker_path, [before, &line, after].concat()).map_err(|e| format!("{}: {e}", worker_path.display()))?;
+
+    let (before, after) = around_the_line(folder, WORKER, RELEASE)?;
+    let version = short(&[&*before, &assets, &later, &after].concat());
+    let line = format!(r#"{RELEASE}{{ version: "{version}", assets: {assets}, later: {later} }};"#);
+    write(&folder.join(WORKER), &[before, line, after].concat())?;
     Ok(version)
 }
 
+/// Names the folder of the shelf by the names and contents of its files, in the loader too, and returns the name.
+fn name_shelf(folder: &Path) -> Result<String, String> {
+    let built = shelf_in(folder)?;
+    let name = format!("{LATER}-{}", short(&list(&digests(&built)?)?));
+    fs::rename(&built, folder.join(&name)).map_err(|e| format!("{}: {e}", built.display()))?;
+    let (before, after) = around_the_line(folder, LOADER, SHELF)?;
+    let line = format!(r#"{SHELF}"{name}";"#);
+    write(&folder.join(LOADER), &[before, line, after].concat())?;
+    Ok(name)
+}
+
+/// The folder of the shelf in a built page, named or not yet.
+///
+/// # Errors
+///
+/// A sentence, when the page's folder cannot be read, or when there is none or more than one.
+pub fn shelf_in(folder: &Path) -> Result<PathBuf, String> {
+    let complain = |e: std::io::Error| format!("{}: {e}", folder.display());
+    let mut found = Vec::new();
+    for entry in fs::read_dir(folder).map_err(complain)? {
+        let path = entry.map_err(complain)?.path();
+        let name = path.file_name().unwrap_or_default().to_string_lossy();
+        if name.split('-').next() == Some(LATER) && path.is_dir() {
+            found.push(path);
+        }
+    }
+    match (found.pop(), found.pop()) {
+        (Some(one), None) => Ok(one),
+        _ => Err(format!("{} must hold one folder of the shelf", folder.display())),
+    }
+}
+
 /// What stands before and after the line to replace.
-fn around_the_line(worker: &str) -> Result<(&str, &str), String> {
-    let mut starts = worker.match_indices(LINE).map(|(at, _)| at);
+fn around_the_line(folder: &Path, file: &str, line: &str) -> Result<(String, String), String> {
+    let text = String::from_utf8(read(&folder.join(file))?).map_err(|e| format!("{file}: {e}"))?;
+    let mut starts = text.match_indices(line).map(|(at, _)| at);
     let (Some(start), None) = (starts.next(), starts.next()) else {
-        return Err(format!("{WORKER} must hold `{LINE}` exactly once"));
+        return Err(format!("{file} must hold `{line}` exactly once"));
     };
-    let length = worker[start..].find('\n').unwrap_or(worker.len() - start);
-    Ok((&worker[..start], &worker[start + length..]))
+    let length = text[start..].find('\n').unwrap_or(text.len() - start);
+    Ok((text[..start].to_owned(), text[start + length..].to_owned()))
+}
+
+/// The files below a folder by their addresses in it, each with its SHA-256.
+fn digests(folder: &Path) -> Result<BTreeMap<String, String>, String> {
+    let digest = |path: &PathBuf| Ok((address(path, folder)?, hex(&Sha256::digest(read(path)?))));
+    files_below(folder)?.iter().map(digest).collect()
+}
+
+fn list(files: &BTreeMap<String, String>) -> Result<String, String> {
+    serde_json::to_string(files).map_err(|e| e.to_string())
 }
 
 /// All files below a folder, hidden ones left out: many hosts do not serve those.
@@ -151,6 +191,15 @@ fn address(path: &Path, folder: &Path) -> Result<String, String> {
 
 fn read(path: &Path) -> Result<Vec<u8>, String> {
     fs::read(path).map_err(|e| format!("{}: {e}", path.display()))
+}
+
+fn write(path: &Path, text: &str) -> Result<(), String> {
+    fs::write(path, text).map_err(|e| format!("{}: {e}", path.display()))
+}
+
+/// The beginning of a text's SHA-256.
+fn short(text: &str) -> String {
+    hex(&Sha256::digest(text)[..8])
 }
 
 fn hex(bytes: &[u8]) -> String {

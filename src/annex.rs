@@ -18,6 +18,8 @@ use crate::store::Record;
 use crate::view::{self, Block};
 
 thread_local! {
+    /// All events that the page has told of.
+    static EVENTS: RefCell<Vec<Event>> = const { RefCell::new(Vec::new()) };
     static DARKROOM: RefCell<Option<Darkroom>> = const { RefCell::new(None) };
 }
 
@@ -51,14 +53,22 @@ struct Shown {
     parts: Vec<(String, Vec<String>)>,
 }
 
-/// What the page knows: the record of the house, the events as they are written, the day as days since 1970.
+/// What the page knows: the record of the house, all events anew or those that it has not told of yet, as they are written, the
+/// day as days since 1970.
 #[wasm_bindgen]
-pub fn know(house: &str, events: Vec<String>, today: i32) {
+pub fn know(house: &str, anew: bool, new: Vec<String>, today: i32) {
     let mut kit = Kit::starter();
     if let Ok(Record::House(house)) = Record::from_text(house) {
         kit.house = house;
     }
-    let events = events.iter().filter_map(|text| Event::from_text(text).ok()).collect();
+    let new = new.iter().filter_map(|text| Event::from_text(text).ok());
+    let events = EVENTS.with_borrow_mut(|events| {
+        if anew {
+            events.clear();
+        }
+        events.extend(new);
+        events.clone()
+    });
     let shelf = Shelf::fold(events, Day::from_days(today));
     kit.bottles = shelf.labels();
     DARKROOM.set(Some(Darkroom { kit, shelf }));

@@ -68,7 +68,7 @@ pub use file::{Complaint, Import, LARGEST, Rejected, export, import};
 pub use id::{BottleId, EventId, IdError, Moment};
 pub use keep::{KeepError, Loaded, TakenIn, append, load_all, read_all, take_in};
 pub use life::ContentLife;
-pub use merge::Ledger;
+pub use merge::{Ledger, added};
 pub use order::sort_texts;
 pub use problem::{Problem, Trouble};
 pub use record::read;

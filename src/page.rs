@@ -136,7 +136,7 @@ pub fn calculate(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
     Ok(data::object(&view::data(&answer)))
 }
 
-/// The module of the shelf has come: the page's loader hands it over.
+/// The module of the shelf has come: the page's loader hands it over, or nothing if it could not be fetched.
 #[wasm_bindgen]
 pub fn take_shelf(module: JsValue) {
     if let Some(app) = APP.with_borrow(Clone::clone) {

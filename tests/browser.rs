@@ -8,6 +8,7 @@ mod browser {
     pub mod release;
     pub mod site;
 
+    mod annex;
     mod bath;
     mod copies;
     mod example;

@@ -4,13 +4,15 @@
 // Milliseconds after the start in which a first visit needs the network for itself.
 const REST = 4000;
 
+// The folder of the module of the shelf, named by what is in it: no other release of this page has its
+// files there. The build (examples/assets.rs) replaces the next line.
+const SHELF = "shelf";
+
 // The promise of the module of the shelf, which is fetched when the shelf is first opened, once.
 let shelf;
 let tries = 0;
-// How the page's own module is told of it.
+// How the page's own module is told that it has come, or that it has not.
 let takeShelf = () => {};
-// Whether another release took over while this page was open: its files do not belong here.
-let replaced = false;
 
 const byId = (id) => document.getElementById(id);
 
@@ -39,16 +41,16 @@ async function startModule() {
 function more() {
   shelf ??= loadShelf().catch((error) => {
     shelf = undefined;
+    takeShelf();
     throw error;
   });
   return shelf;
 }
 
 async function loadShelf() {
-  if (replaced) throw new Error("another release of this page is in use by now");
   // Some browsers remember that a fetch failed: another try has another address.
   tries += 1;
-  const module = await import(tries === 1 ? "./shelf/shelf.js" : `./shelf/shelf.js?${tries}`);
+  const module = await import(`./${SHELF}/shelf.js${tries === 1 ? "" : `?${tries}`}`);
   await module.default();
   takeShelf(module);
   return module;
@@ -57,9 +59,7 @@ async function loadShelf() {
 async function keepForOffline() {
   const controlled = navigator.serviceWorker?.controller;
   navigator.serviceWorker?.addEventListener("controllerchange", () => {
-    if (!controlled) return;
-    replaced = true;
-    byId("update").hidden = false;
+    if (controlled) byId("update").hidden = false;
   });
   const served = location.protocol === "https:" || location.protocol === "http:";
   if (!served || !window.isSecureContext || !("serviceWorker" in navigator)) return;

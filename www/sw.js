@@ -44,7 +44,7 @@ async function keepRelease() {
 async function keptTheRest() {
   const names = (await caches.keys()).filter((name) => name.startsWith(OURS) && name.endsWith(HERE));
   const kept = await Promise.all(names.map(async (name) => (await caches.open(name)).keys()));
-  return kept.flat().some((request) => request.url.startsWith(new URL("shelf/", FOLDER).href));
+  return kept.flat().some((request) => request.url.startsWith(new URL("shelf", FOLDER).href));
 }
 
 // The rest of the release, which the page works without: file by file, and again at the next start if the network fails.

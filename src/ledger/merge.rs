@@ -15,6 +15,28 @@ pub struct Ledger {
     pub unread: Vec<Unread>,
 }
 
+/// The events of a list that came to it since it was another: with those of the other list they are all of it. `None` if one of
+/// the other list is no longer there, or no longer in its order.
+///
+/// ```
+/// use meniscus::ledger::{Event, EventId, Moment, What, added};
+///
+/// let event = |number: u128| {
+///     let at = Moment::from_milliseconds(1_772_355_600_000).expect("after 1970");
+///     let what = What::Note { bottle: None, text: String::new() };
+///     Event { id: EventId::new(at, number), at, day: at.day(), what }
+/// };
+/// let [one, two, three] = [event(1), event(2), event(3)];
+/// let now = [one.clone(), two.clone(), three.clone()];
+/// assert_eq!(added(&[one, three], &now), Some(vec![&two]));
+/// assert_eq!(added(&now, &[two]), None);
+/// ```
+pub fn added<'a>(before: &[Event], now: &'a [Event]) -> Option<Vec<&'a Event>> {
+    let mut before = before.iter().peekable();
+    let new = now.iter().filter(|event| before.next_if_eq(event).is_none()).collect();
+    before.next().is_none().then_some(new)
+}
+
 impl Ledger {
     /// Whether there is nothing in it.
     pub fn is_empty(&self) -> bool {

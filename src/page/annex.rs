@@ -1,15 +1,19 @@
 //! The module of the shelf: loaded when the shelf is first opened, told what the page knows, asked for sheets and markup.
+//!
+//! It never has other events than the page. What it was told is kept here as a list; when something has changed, that list is
+//! compared, before the next question, with the events from which the page folds its own shelf. Either these are the list and some
+//! more, and it is told those; or it forgets what it was told, and is told all. If telling fails, it is asked nothing more.
 
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
-use js_sys::{Array, Function, Promise, Reflect};
+use js_sys::{Array, Function, Reflect};
 use wasm_bindgen::prelude::*;
 use web_sys::HtmlFormElement;
 
 use super::{App, dom, forms, ledger, rooms};
 use crate::fields::{Fault, Named};
-use crate::ledger::{Event, Ledger, What, read_all};
+use crate::ledger::{Event, Ledger, What, added, read_all};
 use crate::store::Record;
 use crate::view::Block;
 
@@ -23,9 +27,6 @@ enum Stage {
     Failed,
 }
 
-/// What is called when it does not come.
-type Told = Closure<dyn FnMut(JsValue)>;
-
 /// The module, once it is here.
 #[derive(Default)]
 pub struct Annex {
@@ -33,9 +34,10 @@ pub struct Annex {
     module: RefCell<JsValue>,
     /// Whether it knows all that the page knows.
     knows: Cell<bool>,
+    /// The events that it knows; nothing while that is not certain.
+    events: RefCell<Option<Vec<Event>>>,
     /// A form that was sent before it was here.
     sent: RefCell<Option<HtmlFormElement>>,
-    told: RefCell<Option<Told>>,
 }
 
 /// A sheet as it comes.
@@ -99,28 +101,22 @@ pub fn want(app: &Rc<App>) {
     }
     app.annex.stage.set(Stage::Coming);
     show_stage(app);
-    let Some(coming) = asked_for() else {
-        app.annex.stage.set(Stage::Failed);
-        return show_stage(app);
-    };
-    // When it comes, the page is told by `take_shelf`.
-    let failed: Told = {
-        let app = Rc::clone(app);
-        Closure::new(move |_: JsValue| {
-            app.annex.stage.set(Stage::Failed);
-            show_stage(&app);
-        })
-    };
-    // The promise is the page's for as long as the closure is kept.
-    drop(coming.catch(&failed));
-    app.annex.told.replace(Some(failed));
+    // When it comes, or does not, the page is told by `take_shelf`.
+    if ask().is_none() {
+        take(app, JsValue::UNDEFINED);
+    }
 }
 
-/// The module is here, whoever asked for it; the room that is shown is shown anew.
+/// The module is here, whoever asked for it, and the room that is shown is shown anew; or it could not be fetched.
 pub fn take(app: &Rc<App>, module: JsValue) {
+    if module.is_undefined() {
+        app.annex.stage.set(Stage::Failed);
+        return show_stage(app);
+    }
     app.annex.module.replace(module);
     app.annex.stage.set(Stage::Here);
     app.annex.knows.set(false);
+    app.annex.events.replace(None);
     show_stage(app);
     rooms::show_again(app);
     if let Some(form) = app.annex.sent.take() {
@@ -135,11 +131,11 @@ pub fn send_later(app: &Rc<App>, form: HtmlFormElement) {
     want(app);
 }
 
-/// The page's loader gives the module's promise.
-fn asked_for() -> Option<Promise> {
+/// Asks the page's loader for it.
+fn ask() -> Option<JsValue> {
     let page = Reflect::get(&js_sys::global(), &"meniscus".into()).ok()?;
     let more: Function = Reflect::get(&page, &"more".into()).ok()?.dyn_into().ok()?;
-    more.call0(&page).ok()?.dyn_into().ok()
+    more.call0(&page).ok()
 }
 
 fn show_stage(app: &App) {
@@ -168,11 +164,7 @@ pub fn call(app: &App, function: &str, arguments: &[JsValue]) -> Option<JsValue>
     }
     let module = app.annex.module.borrow();
     if !app.annex.knows.get() {
-        let darkroom = app.darkroom.borrow();
-        let house = Record::House(darkroom.kit.house).to_text();
-        let events: Array = ledger::texts(app).into_iter().map(JsValue::from).collect();
-        let today = JsValue::from(darkroom.today().days());
-        let told = invoke(&module, "know", &[house.into(), events.into(), today]);
+        let told = tell(app, &module);
         app.annex.knows.set(told.is_some());
         if told.is_none() {
             // It stopped: only loading the page again helps.
@@ -182,6 +174,22 @@ pub fn call(app: &App, function: &str, arguments: &[JsValue]) -> Option<JsValue>
         }
     }
     invoke(&module, function, arguments)
+}
+
+/// Tells it what the page knows: the house, the day, and of the events those that are new to it.
+fn tell(app: &App, module: &JsValue) -> Option<()> {
+    let now = ledger::events(app);
+    let before = app.annex.events.take();
+    let new = before.and_then(|before| added(&before, &now));
+    let anew = new.is_none();
+    let new = new.unwrap_or_else(|| now.iter().collect());
+    let new: Array = new.into_iter().map(|event| JsValue::from(event.to_text())).collect();
+    let darkroom = app.darkroom.borrow();
+    let house = Record::House(darkroom.kit.house).to_text();
+    let today = darkroom.today().days();
+    invoke(module, "know", &[house.into(), anew.into(), new.into(), today.into()])?;
+    app.annex.events.replace(Some(now));
+    Some(())
 }
 
 fn invoke(module: &JsValue, function: &str, arguments: &[JsValue]) -> Option<JsValue> {
@@ -229,9 +237,9 @@ pub fn read_copy(app: &App, text: &str) -> Option<(Ledger, String)> {
 /// What stands in the form of a bottle that is on the shelf.
 pub fn known(app: &App, bottle: &str) -> Named {
     let mut named = Named::new();
-    let known = call(app, "known", &[bottle.into()]);
-    for (name, text) in known.map(|known| pairs(&Array::from(&known))).unwrap_or_default() {
-        named.insert(name, text);
+    if let Some(known) = call(app, "known", &[bottle.into()]) {
+        // To collect them would bring a sort to the page that nothing else there needs.
+        named.extend(pairs(&Array::from(&known)));
     }
     named
 }

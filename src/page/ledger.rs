@@ -182,11 +182,11 @@ fn is_of_example(app: &App, event: &Event) -> bool {
     undoes || example::concerns_example(event) || needs.any(|bottle| is_bottle_of_example(app, bottle.as_str()))
 }
 
-/// Every event as it is written.
-pub fn texts(app: &App) -> Vec<String> {
-    let all = app.ledger.all.borrow();
-    let example = app.ledger.example.borrow();
-    all.events.iter().chain(&*example).map(Event::to_text).collect()
+/// Every event that the shelf is folded from.
+pub fn events(app: &App) -> Vec<Event> {
+    let mut events = app.ledger.all.borrow().events.clone();
+    events.extend(app.ledger.example.borrow().iter().cloned());
+    events
 }
 
 /// Everything that is known, in its one order.
@@ -363,9 +363,7 @@ fn merge(app: &Rc<App>, more: Ledger) {
 
 /// The shelf of all events, today.
 fn fold(app: &App) {
-    let mut events = app.ledger.all.borrow().events.clone();
-    events.extend(app.ledger.example.borrow().iter().cloned());
-    let shelf = Shelf::fold(events, clock::today());
+    let shelf = Shelf::fold(events(app), clock::today());
     let mut darkroom = app.darkroom.borrow_mut();
     darkroom.kit.bottles = shelf.labels();
     darkroom.shelf = shelf;

@@ -6,7 +6,7 @@ use serde_json::json;
 
 use super::{
     chromium::{Chromium, Setup},
-    release::{SHELF, built, next},
+    release::{NEXT_TITLE, built, next, shelf},
     shelf::{LIST, add, go},
     site::Site,
 };
@@ -52,10 +52,9 @@ async fn the_shelf_opens_with_the_host_stopped_once_the_rest_is_kept() {
     page.open(&site.url()).await;
     page.kept_offline().await;
     // Nobody opened the shelf: it is kept by itself once the first visit rests.
-    for file in ["shelf/shelf.js", SHELF] {
-        let looked = format!("caches.match('{file}').then((found) => arguments[0](!!found))");
+    for file in both_files() {
         let begun = std::time::Instant::now();
-        while page.finish(&looked).await != json!(true) {
+        while page.finish(&is_kept(&file)).await != json!(true) {
             assert!(begun.elapsed().as_secs() < 60, "{file} is not kept");
         }
     }
@@ -92,9 +91,12 @@ async fn a_first_visit_that_leaves_early_has_mix_and_gets_the_shelf_later() {
     site.start();
     add(&page, "Blue Syrup", &[]).await;
     assert_eq!(page.run(&told()).await, json!(false));
+    let [script, module] = both_files();
     page.until(
         "both files are kept",
-        &format!("return Promise.all([caches.match('shelf/shelf.js'), caches.match('{SHELF}')]).then((all) => all.every(Boolean))"),
+        &format!(
+            "return Promise.all([caches.match('{script}'), caches.match('{module}')]).then((all) => all.every(Boolean))"
+        ),
     )
     .await;
     site.stop();
@@ -108,21 +110,20 @@ async fn a_first_visit_that_leaves_early_has_mix_and_gets_the_shelf_later() {
 async fn a_shelf_of_another_release_is_refused_until_the_page_is_of_it_too() {
     let site = Site::serve(&built(), "/");
     let page = leaves_early("offline-half", &site).await;
-    // Of the next release only the module of the shelf has arrived.
-    let of_next = fs::read(next("offline-half").join(SHELF)).expect("the module is there");
-    site.change(SHELF, &of_next);
+    // Of the next release only the module of the shelf has arrived, at this release's address.
+    let released = next("offline-half");
+    let of_next = fs::read(released.join(shelf(&released))).expect("the module is there");
+    site.change(&shelf(&built()), &of_next);
     page.open(&format!("{}?again#shelf", site.url())).await;
     page.until("it is told", &told()).await;
     assert_eq!(page.text(LIST).await, "");
-    let looked = format!("caches.match('{SHELF}').then((found) => arguments[0](!!found))");
-    assert_eq!(page.finish(&looked).await, json!(false));
+    assert_eq!(page.finish(&is_kept(&shelf(&built()))).await, json!(false));
     go(&page, "mix").await;
     computes(&page).await;
 
-    // The rest of it arrives, and the user lets it in.
-    site.deploy(&next("offline-half"));
-    page.run("navigator.serviceWorker.getRegistration().then((registration) => registration.update())")
-        .await;
+    // All of it arrives; as the sentence says, the page is loaded again, and the user lets it in.
+    site.deploy(&released);
+    page.reload().await;
     page.until(
         "the update is offered",
         "return !document.getElementById('update').hidden",
@@ -138,6 +139,45 @@ async fn a_shelf_of_another_release_is_refused_until_the_page_is_of_it_too() {
     page.quit().await;
 }
 
+/// The host gets its next release during the very first visit, before there is a service worker that could tell.
+#[tokio::test]
+async fn a_first_visit_never_meets_the_shelf_of_the_next_release() {
+    let site = Site::serve(&built(), "/");
+    let page = Setup::new("offline-first").start().await;
+    let source = "ServiceWorkerContainer.prototype.register = () => Promise.reject(new Error('not yet'))";
+    let added = page
+        .devtools("Page.addScriptToEvaluateOnNewDocument", json!({ "source": source }))
+        .await;
+    page.open(&site.url()).await;
+    let released = next("offline-first");
+    assert_ne!(shelf(&built()), shelf(&released));
+    site.deploy(&released);
+    for room in ["shelf", "keeping", "shelf"] {
+        go(&page, room).await;
+        page.until("it is told", &told()).await;
+    }
+    page.until_text("#shelf-failed", "load the page again").await;
+    assert_eq!(page.text(LIST).await, "");
+    let [script, _] = both_files();
+    let mut asked = site.requests();
+    asked.retain(|path| path.starts_with("/shelf"));
+    assert!(!asked.is_empty());
+    assert!(asked.iter().all(|path| path[1..].starts_with(&script)), "{asked:?}");
+    go(&page, "mix").await;
+    computes(&page).await;
+
+    // Loaded again it is of the next release as soon as the service worker has all of that.
+    page.devtools("Page.removeScriptToEvaluateOnNewDocument", added).await;
+    page.reload().await;
+    page.kept_offline().await;
+    page.reload().await;
+    let title = page.driver.title().await.expect("a title");
+    assert!(title.ends_with(NEXT_TITLE), "{title}");
+    add(&page, "Blue Syrup", &[]).await;
+    assert_eq!(page.run(&told()).await, json!(false));
+    page.quit().await;
+}
+
 /// A first visit after which only what it needs itself is kept.
 async fn leaves_early(name: &str, site: &Site) -> Chromium {
     let page = Setup::new(name).start().await;
@@ -148,10 +188,20 @@ async fn leaves_early(name: &str, site: &Site) -> Chromium {
         .await;
     page.open(&site.url()).await;
     page.kept_offline().await;
-    let looked = format!("caches.match('{SHELF}').then((found) => arguments[0](!!found))");
-    assert_eq!(page.finish(&looked).await, json!(false));
+    assert_eq!(page.finish(&is_kept(&shelf(&built()))).await, json!(false));
     page.devtools("Page.removeScriptToEvaluateOnNewDocument", added).await;
     page
+}
+
+/// The files of the module of the shelf.
+fn both_files() -> [String; 2] {
+    let module = shelf(&built());
+    [module.replace("_bg.wasm", ".js"), module]
+}
+
+/// Whether a file is kept.
+fn is_kept(file: &str) -> String {
+    format!("caches.match('{file}').then((found) => arguments[0](!!found))")
 }
 
 /// Whether the page says that the shelf could not be fetched.

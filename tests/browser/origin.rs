@@ -7,7 +7,7 @@ use serde_json::Value;
 
 use super::{
     chromium::Setup,
-    release::built,
+    release::{built, shelf},
     site::{REPORTS, Site},
 };
 
@@ -33,7 +33,7 @@ async fn is_the_only_one_that_gets_requests() {
         "return document.getElementById('shelf-coming').hidden",
     )
     .await;
-    site.until_asked(&format!("{PREFIX}shelf/shelf_bg.wasm")).await;
+    site.until_asked(&format!("{PREFIX}{}", shelf(&built()))).await;
     assert_eq!(astray(page.requests().await, &site.url()), [""; 0]);
     assert_eq!(astray(site.requests(), PREFIX), [""; 0]);
     assert_eq!(page.complaints().await, [""; 0]);

@@ -34,7 +34,7 @@ pub fn next(test: &str) -> PathBuf {
     assert_ne!(text, changed, "the page has a title");
     fs::write(&page, changed).expect("the copy can be written");
 
-    for module in [MODULE, SHELF] {
+    for module in [MODULE, &shelf(&folder)] {
         let module = folder.join(module);
         let mut bytes = fs::read(&module).expect("the module is there");
         bytes.extend(EMPTY_SECTION);
@@ -47,8 +47,13 @@ pub fn next(test: &str) -> PathBuf {
 
 /// The module's file.
 pub const MODULE: &str = "meniscus_bg.wasm";
-/// The file of the module of the shelf.
-pub const SHELF: &str = "shelf/shelf_bg.wasm";
+
+/// The file of the module of the shelf in a release: no two releases have it at one address.
+pub fn shelf(folder: &Path) -> String {
+    let shelf = assets::shelf_in(folder).expect("one folder of the shelf");
+    let name = shelf.file_name().expect("a name").to_string_lossy();
+    format!("{name}/shelf_bg.wasm")
+}
 
 /// A custom section named `x` without content: any module may end with it (WebAssembly core
 /// specification, 5.5.3).

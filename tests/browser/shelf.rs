@@ -81,7 +81,7 @@ pub async fn texts(page: &Chromium, selector: &str) -> Vec<String> {
 }
 
 /// The page's own day, so many days ago.
-async fn days_ago(page: &Chromium, days: u32) -> String {
+pub async fn days_ago(page: &Chromium, days: u32) -> String {
     let script = format!(
         "const day = new Date(); day.setDate(day.getDate() - {days});
         return [day.getFullYear(), day.getMonth() + 1, day.getDate()].map((n) => String(n).padStart(2, 0)).join('-')"

@@ -12,7 +12,7 @@ const WASM: usize = 200_000;
 /// Most bytes of all files of a first visit after gzip.
 const ALL: usize = 260_000;
 /// What a first visit leaves for later: the module of the shelf, fetched when the shelf is first opened.
-const LATER: &str = "shelf/";
+const LATER: &str = "shelf-";
 /// Most bytes of that after gzip.
 const MOST_LATER: usize = 260_000;
 
