@@ -4,6 +4,9 @@
 //! The aim: the work of one key press fits one frame of a 60 Hz screen, 16 ms. The wait for that
 //! frame to begin is the screen's and is shown by itself. The figures to act on, the head of the
 //! sheet, come first; when the rest of it has been painted is shown too.
+//!
+//! A machine that is shared runs now faster, now slower, by half. So there are several rounds: the
+//! quickest is what the page takes, the middle one what this machine made of it today.
 
 use std::{fs, io::Write, path::Path, time::Duration};
 
@@ -27,6 +30,7 @@ use browser::{
 
 const SLOWER: u32 = 4;
 const PRESSES: usize = 30;
+const ROUNDS: usize = 7;
 const PAUSE: Duration = Duration::from_millis(150);
 
 /// Listens first and last on the way of an `input` event, then after the next paint: a message
@@ -39,7 +43,6 @@ const WATCH: &str = "
         channel.port1.onmessage = then;
         channel.port2.postMessage(null);
     });
-    window.presses = [];
     addEventListener('input', () => {
         const press = {};
         const before = head();
@@ -79,27 +82,45 @@ async fn main() {
     page.kept_offline().await;
     page.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": SLOWER }))
         .await;
-    let presses = type_into_total(&page).await;
+    page.run(WATCH).await;
+    let mut rounds = Vec::new();
+    for _ in 0..ROUNDS {
+        rounds.push(type_into_total(&page).await);
+    }
     page.quit().await;
 
-    let unchanged = presses.iter().filter(|press| !press.changed).count();
+    let unchanged = rounds.iter().flatten().filter(|press| !press.changed).count();
     assert_eq!(unchanged, 0, "every key press changes the head before the next paint");
-    println!("key press to painted head, processor slowed {SLOWER} times, {PRESSES} presses");
-    println!("{:38} {:>10} {:>10}", "", "median", "95 %");
+    rounds.sort_by(|one, other| median(one, &work).total_cmp(&median(other, &work)));
+    let (quickest, middle) = (&rounds[0], &rounds[ROUNDS / 2]);
+    println!(
+        "key press to painted head, processor slowed {SLOWER} times, {ROUNDS} rounds of {PRESSES} presses, medians"
+    );
+    println!("{:38} {:>10} {:>10}", "", "quickest", "middle");
     let row = |what: &str, time: &dyn Fn(&Press) -> f64| {
-        let mut times: Vec<f64> = presses.iter().map(time).collect();
-        times.sort_by(f64::total_cmp);
-        let (median, high) = (times[PRESSES / 2], times[(PRESSES * 95).div_ceil(100) - 1]);
-        println!("{what:38} {median:7.1} ms {high:7.1} ms");
+        println!(
+            "{what:38} {:7.1} ms {:7.1} ms",
+            median(quickest, time),
+            median(middle, time)
+        );
     };
     row("compute the sheet, write its head", &|press| press.handled);
     row("style, lay out, paint, hand over", &|press| press.painted - press.frame);
-    row("both: the work of one press (aim: 16)", &|press| {
-        press.handled + press.painted - press.frame
-    });
+    row("both: the work of one press (aim: 16)", &work);
     row("all, with the wait for the frame", &|press| press.painted);
     row("the rest of the sheet is painted after", &|press| press.whole);
     print_sizes(&built());
+}
+
+/// What the page itself has to do for a key press.
+fn work(press: &Press) -> f64 {
+    press.handled + press.painted - press.frame
+}
+
+fn median(presses: &[Press], time: &dyn Fn(&Press) -> f64) -> f64 {
+    let mut times: Vec<f64> = presses.iter().map(time).collect();
+    times.sort_by(f64::total_cmp);
+    times[times.len() / 2]
 }
 
 /// A digit before the total, then it is deleted, and so on: every press leaves a valid total.
@@ -108,7 +129,7 @@ async fn type_into_total(page: &Chromium) -> Vec<Press> {
     page.fill("mix", "total", "600 ml").await;
     page.run("document.forms.mix.elements.total.setSelectionRange(0, 0)")
         .await;
-    page.run(WATCH).await;
+    page.run("window.presses = []").await;
     for done in 0..PRESSES {
         let digit = (done / 2 % 9 + 1).to_string();
         let key = if done % 2 == 0 { &digit } else { BACKSPACE };
