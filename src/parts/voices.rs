@@ -80,7 +80,7 @@ pub fn next(vessel: &Vessel, judging: &Judging, verdict: &Verdict, units: Units)
     if let (State::InDate, false, Some(used)) = (verdict.state, verdict.paid, verdict.share) {
         items.push(Item::Text(format!(
             "For paid work test it first: at the worst of what is assumed it has used {} times its life.",
-            units.about(used.most)
+            units.times(used.most)
         )));
     }
     let reserve = vessel.assumptions.agent.or(vessel.assumptions.sulfite);
@@ -141,7 +141,7 @@ pub fn sheet_voice(vessel: &Vessel, life: &Life, verdict: &Verdict, units: Units
     if let Some(used) = verdict.share {
         items.push(Item::Figure(
             Figure::number("life_used", "Times its life", used.value, 2, units)
-                .between(&units.about(used.least), &units.about(used.most))
+                .between(&units.times(used.least), &units.times(used.most))
                 .assumed(),
         ));
     }

@@ -104,12 +104,13 @@ fn one(item: &Item) -> Markup {
 
 /// A number apart from its unit, its spread and band below.
 fn large(figure: &Figure) -> Markup {
-    // Words and dates are one piece.
-    let parted = figure.shown.split_once(' ').filter(|_| !figure.unit.is_empty());
+    // Words, dates and what is less than something are one piece.
+    let is_number = !figure.unit.is_empty() && !figure.shown.starts_with("less than");
+    let parted = figure.shown.split_once(' ').filter(|_| is_number);
     let (number, unit) = parted.unwrap_or((&figure.shown, ""));
     html! {
         span.amount {
-            @if figure.standing == Standing::Assumed { span.approx { "about " } }
+            @if figure.is_about() { span.approx { "about " } }
             b { (number) }
             @if !unit.is_empty() { " " span.unit { (unit) } }
         }
