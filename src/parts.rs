@@ -48,7 +48,7 @@ pub use slips::{Precision, slips};
 pub use spending::{Spending, spending};
 pub use timing::{exponent_assumption, law_assumptions, q10_assumption, timing, without_times};
 pub use vessel::Vessel;
-pub use voices::{air_voice, judged, next, sheet_voice, state_figures, surroundings, tests_voice, verdict};
+pub use voices::{air_voice, judged, next, sheet_voice, state_figures, surroundings, tests_voice, verdict, voice_asks};
 
 use crate::development::{Origin, Parameter};
 use crate::quantity::Units;

@@ -165,7 +165,7 @@ pub fn decanting(sheet: &mut Sheet, decanting: Decanting, units: Units) {
     sheet.part("What to do", what);
     sheet.part("Until it is used up", over_time(&decanting, &advice, units));
     sheet.part("Take care", care(decanting.class, None));
-    sheet.part("Nobody measured this", decanting.assumed);
+    sheet.background("Nobody measured this", decanting.assumed);
 }
 
 /// Why nothing can be said.

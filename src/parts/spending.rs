@@ -138,7 +138,7 @@ pub fn spending(sheet: &mut Sheet, spending: Spending, units: Units) {
     sheet.part("In all", in_all(&whole, units));
     notes.extend(remarks(rows, &whole));
     sheet.part("How it is counted", notes);
-    sheet.part("Nobody measured this", spending.assumed.into_iter().collect());
+    sheet.background("Nobody measured this", spending.assumed.into_iter().collect());
 }
 
 /// In volume, and where prices are noted in money.

@@ -50,6 +50,13 @@ pub fn state_figures(verdict: &Verdict) -> Vec<Figure> {
     ]
 }
 
+/// Whether a voice says something to be acted on.
+pub fn voice_asks(verdict: &Verdict, voice: Voice) -> bool {
+    let says = |reason: &&Reason| reason.voice() == voice;
+    let acts = |reason: &Reason| reason.asks() || matches!(reason, Reason::Failure { .. });
+    verdict.reasons.iter().filter(says).any(acts)
+}
+
 /// What to do next.
 pub fn next(vessel: &Vessel, judging: &Judging, verdict: &Verdict, units: Units) -> Vec<Item> {
     if vessel.left.is_some_and(|left| left <= Volume::ZERO) {
