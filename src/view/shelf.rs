@@ -161,17 +161,29 @@ fn problems(shelf: &Shelf, bottle: Option<&Bottle>, units: Units) -> Vec<String>
     shelf.problems.iter().filter(about).map(words).collect()
 }
 
-/// The places that are known, for a list to pick from.
+/// The places that are in use, for a list to pick from.
 pub fn places(shelf: &Shelf) -> Markup {
     let own = |place: &&Place| !place.name.ends_with(example::PLACES);
-    html! { @for place in shelf.places.iter().filter(own) { option value=(place.name) {} } }
+    let in_use = shelf.places_in_use().map(|(place, _)| place);
+    html! { @for place in in_use.filter(own) { option value=(place.name) {} } }
 }
 
-/// The places with what is known of them.
+/// The places in use with what is known of them, and a way to take those off where nothing stands.
 pub fn place_list(shelf: &Shelf, units: Units) -> Markup {
     html! {
-        @for place in &shelf.places {
-            li.thing { p { b { (place.name) } small { (place_words(place.on(shelf.today), units)) } } }
+        @for (place, bottles) in shelf.places_in_use() {
+            li.thing {
+                p { b { (place.name) } small { (place_words(place.on(shelf.today), units)) } }
+                @match bottles {
+                    0 => {
+                        button type="button" data-drop-place=(place.name) aria-label={ "Take off the list: " (place.name) } {
+                            "Take off the list"
+                        }
+                    },
+                    1 => small { "A bottle stands here, so it stays on the list." },
+                    many => small { (many) " bottles stand here, so it stays on the list." },
+                }
+            }
         }
     }
 }

@@ -442,3 +442,40 @@ async fn a_draw_in_one_tab_is_seen_in_the_other() {
     page.until_text(HEAD, "450 ml").await;
     page.quit().await;
 }
+
+/// A place is taken off the list only where nothing stands, and comes back.
+#[tokio::test]
+async fn a_place_is_taken_off_the_list() {
+    const PLACES: &str = "#place-list";
+    let site = Site::serve(&built(), "/");
+    let page = start("shelf-places", &site).await;
+    let blue = add(&page, "Blue Syrup", &[("place", "cellar")]).await;
+    page.until_text(PLACES, "A bottle stands here, so it stays on the list.")
+        .await;
+    assert!(!page.shows("[data-drop-place]").await);
+    record(&page, &blue, "Blue Syrup").await;
+    send(&page, "moved", &[("place", "attic")]).await;
+    page.until_text(LIFE, "moved to “attic”").await;
+    go(&page, "shelf").await;
+    page.until_text(PLACES, "attic").await;
+    page.press("[data-drop-place=cellar]").await;
+    page.until_text("#undo", "Took the place “cellar” off the list.").await;
+    assert_eq!(texts(&page, &format!("{PLACES} b")).await, ["attic"]);
+    page.reload().await;
+    page.until_text(PLACES, "attic").await;
+    assert_eq!(texts(&page, &format!("{PLACES} b")).await, ["attic"]);
+    assert_eq!(
+        page.run("return document.querySelectorAll('#places option').length")
+            .await,
+        json!(1)
+    );
+
+    // Noted anew it is back; and so it is when that it was taken off is taken back.
+    send(&page, "place", &[("name", "cellar"), ("climate", "12 C")]).await;
+    page.until_text(PLACES, "cellar").await;
+    page.press("[data-drop-place=cellar]").await;
+    page.until_text("#undo", "Took the place “cellar” off the list.").await;
+    page.press("#undo [data-take-back]").await;
+    page.until_text(PLACES, "cellar").await;
+    page.quit().await;
+}
