@@ -284,11 +284,12 @@ pub fn record(id: &str) -> Result<JsValue, JsValue> {
         let shelf = &darkroom.shelf;
         let units = darkroom.kit.house.units;
         let bottle = shelf.bottle(id)?;
-        let mut all = vec![view::standing(bottle, shelf, units)];
-        let mut ahead = ahead(darkroom, id).into_iter();
-        all.extend(ahead.next());
+        let (mut all, rest): (Vec<_>, Vec<_>) = ahead(darkroom, id)
+            .into_iter()
+            .partition(|part| part.heading == FIRST_IN_A_RECORD);
+        all.push(view::standing(bottle, shelf, units));
         all.push(view::life_record(&shelf.life_record(id, units)));
-        all.extend(ahead);
+        all.extend(rest);
         Some(Shown {
             faults: Vec::new(),
             passed_over: Vec::new(),
@@ -337,6 +338,9 @@ pub fn words(event: &str) -> Option<String> {
         Some(shelf.words(shelf.event(id)?, None, darkroom.kit.house.units))
     })?
 }
+
+/// What of keeping's sheet comes before all else in a record.
+const FIRST_IN_A_RECORD: &str = "What to do";
 
 /// What of keeping's sheet a record leaves to the calculator itself.
 const NOT_IN_A_RECORD: [&str; 3] = ["The bottle", "Nobody measured this", "Take care"];

@@ -65,7 +65,7 @@ pub fn concerns_example(event: &Event) -> bool {
     own(event.id)
         || named(what).into_iter().any(is_example)
         || match what {
-            What::PlaceNoted { place, .. } => place.ends_with(PLACES),
+            What::PlaceNoted { place, .. } | What::PlaceDropped { place } => place.ends_with(PLACES),
             What::Corrected { event } => own(*event),
             _ => false,
         }

@@ -80,4 +80,4 @@ pub use usage::{ROOM, Usage};
 pub use words::Line;
 
 /// The word of every kind of event, as it stands in the store.
-pub const KINDS: [&str; 16] = written::KINDS;
+pub const KINDS: [&str; 17] = written::KINDS;

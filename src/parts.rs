@@ -48,10 +48,11 @@ pub use slips::{Precision, slips};
 pub use spending::{Spending, spending};
 pub use timing::{exponent_assumption, law_assumptions, q10_assumption, timing, without_times};
 pub use vessel::Vessel;
-pub use voices::{air_voice, judged, next, sheet_voice, state_figures, surroundings, tests_voice, verdict};
+pub use voices::{air_voice, judged, next, sheet_voice, state_figures, surroundings, tests_voice, verdict, voice_asks};
 
 use crate::development::{Origin, Parameter};
 use crate::quantity::Units;
+use crate::quantity::show::range;
 use crate::sheet::{Assumption, Figure, Item};
 
 /// The item for a parameter that nobody measured; nothing for one that somebody did.
@@ -69,9 +70,10 @@ fn assumption_of(
     let Origin::Assumed(why) = parameter.origin else {
         return None;
     };
+    let (least, most) = (show(parameter.least), show(parameter.most));
     Some(Item::Assumption(Assumption {
         figure: figure.assumed(),
-        range: format!("{} to {}", show(parameter.least), show(parameter.most)),
+        range: range(&least, &most).unwrap_or(least),
         why: why.to_owned(),
         field,
     }))

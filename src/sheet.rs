@@ -28,6 +28,8 @@ pub struct Part {
     pub title: String,
     /// What it says, in order.
     pub items: Vec<Item>,
+    /// Whether a page may fold it up: nothing in it is to be acted on, and nothing warns.
+    pub background: bool,
 }
 
 /// One thing that a sheet says.
@@ -87,10 +89,22 @@ pub struct Assumption {
 impl Sheet {
     /// Adds a part, unless it has nothing to say.
     pub fn part(&mut self, title: impl Into<String>, items: Vec<Item>) {
+        self.part_if(true, title, items);
+    }
+
+    /// Adds a part that is background, unless it has nothing to say. One that warns is never background.
+    pub fn background(&mut self, title: impl Into<String>, items: Vec<Item>) {
+        self.part_if(false, title, items);
+    }
+
+    /// Adds a part that is background unless it is to be acted on.
+    pub fn part_if(&mut self, to_be_acted_on: bool, title: impl Into<String>, items: Vec<Item>) {
+        let warns = items.iter().any(|item| matches!(item, Item::Caution(_)));
         if !items.is_empty() {
             self.parts.push(Part {
                 title: title.into(),
                 items,
+                background: !to_be_acted_on && !warns,
             });
         }
     }

@@ -55,26 +55,28 @@ fn run(form: &mut Form, darkroom: &Darkroom) -> Sheet {
     let mut bottle = parts::vessel_record(&vessel);
     sheet.alert(&bottle);
     bottle.extend(parts::vessel_drawn(&vessel, units));
-    sheet.part("The bottle", bottle);
     if let Some(air) = &air {
         sheet.part("What the air could have cost", parts::air_cost(air, units));
-        let mut sources = parts::air_sources(air, units);
-        sources.extend(lives.as_ref().and_then(|lives| parts::hot_wall(lives, units)));
-        sheet.part("Where the oxygen came from", sources);
     }
-    sheet.part("What it holds against the air", parts::reserves(&vessel, units));
     if let Some(lives) = &lives {
         sheet.part("What would change it", parts::air_ahead(&vessel, lives, units));
     }
-    sheet.part(
+    if let Some(air) = &air {
+        let mut sources = parts::air_sources(air, units);
+        sources.extend(lives.as_ref().and_then(|lives| parts::hot_wall(lives, units)));
+        sheet.background("Where the oxygen came from", sources);
+    }
+    sheet.background("What it holds against the air", parts::reserves(&vessel, units));
+    sheet.background("The bottle", bottle);
+    sheet.background(
         "At a glance: the same air, three solutions",
         parts::glance_classes(units),
     );
-    sheet.part(
+    sheet.background(
         "At a glance: the same bottle, three walls",
         parts::glance_walls(&vessel, units),
     );
-    sheet.part(
+    sheet.background(
         "Nobody measured this",
         parts::vessel_unmeasured(&vessel, lives.as_ref(), units),
     );

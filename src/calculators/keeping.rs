@@ -6,6 +6,7 @@
 use super::Calculator;
 use crate::darkroom::Darkroom;
 use crate::fields::{self, Form};
+use crate::keeping::Voice;
 use crate::parts::{self, Judging, Vessel};
 use crate::sheet::{Item, Sheet};
 
@@ -75,7 +76,7 @@ fn run(form: &mut Form, darkroom: &Darkroom) -> Sheet {
         sheet.part("What it holds against the air", parts::reserves(&vessel, units));
         let mut assumptions = parts::vessel_unmeasured(&vessel, None, units);
         assumptions.extend(parts::unstated(&vessel, &judging, units));
-        sheet.part("Nobody measured this", assumptions);
+        sheet.background("Nobody measured this", assumptions);
         return sheet;
     };
     let verdict = parts::verdict(&vessel, &judging, &lives.value);
@@ -90,31 +91,35 @@ fn run(form: &mut Form, darkroom: &Darkroom) -> Sheet {
     let next = parts::next(&vessel, &judging, &verdict, units);
     sheet.alert(&next);
     sheet.part("What to do", next);
-    sheet.part(
+    let asks = |voice| parts::voice_asks(&verdict, voice);
+    sheet.part_if(
+        asks(Voice::Air),
         "The first voice: the air",
         parts::air_voice(&verdict, &vessel.air(&lives), &judging, units),
     );
-    sheet.part(
+    sheet.part_if(
+        asks(Voice::Sheet),
         "The second voice: the data sheet",
         parts::sheet_voice(&vessel, &lives.value, &verdict, units),
     );
-    sheet.part(
+    sheet.part_if(
+        asks(Voice::Tests),
         "The third voice: your tests",
         parts::tests_voice(&judging, &verdict, today, units),
     );
     if let Some(forecast) = &forecast {
-        sheet.part(
+        sheet.background(
             "What lies ahead",
             parts::look_ahead_items(forecast, &lives.value, verdict.state, &judging, units),
         );
     }
     let surroundings = parts::surroundings(&judging, lives.value.last().climate, units);
     sheet.alert(&surroundings);
-    sheet.part("Light and warmth", surroundings);
-    sheet.part("The bottle", bottle);
+    sheet.background("Light and warmth", surroundings);
+    sheet.background("The bottle", bottle);
     sheet.part("Take care", parts::care(vessel.class, None));
     let mut assumptions = parts::vessel_unmeasured(&vessel, Some(&lives), units);
     assumptions.extend(parts::unstated(&vessel, &judging, units));
-    sheet.part("Nobody measured this", assumptions);
+    sheet.background("Nobody measured this", assumptions);
     sheet
 }

@@ -115,14 +115,14 @@ impl Reason {
                 asks,
             } => life(share, trusted, assumed, asks, units),
             Self::Heat { days } => format!(
-                "It has stood hotter than {} for {} days: test it, and find it a cooler place.",
+                "It has stood hotter than {} for {}: test it, and find it a cooler place.",
                 units.temperature(Temperature::from_celsius(HOT)),
-                units.number(days, 0)
+                units.period(days.round())
             ),
             Self::NoTest => "No test of it is on record.".to_owned(),
             Self::Proof { day, ago } => format!(
                 "It passed a test on {day}, {}, and nothing large has happened since.",
-                days_ago(ago)
+                days_ago(ago, units)
             ),
             Self::OldProof { day, stale } => format!("It passed a test on {day}, but {}.", old(stale, units)),
             Self::Failure { day } => {
@@ -177,16 +177,16 @@ fn life(share: Ranged<f64>, trusted: f64, assumed: bool, asks: bool, units: Unit
 
 fn old(stale: Stale, units: Units) -> String {
     match stale {
-        Stale::LongAgo(days) => format!("that is {}", days_ago(days)),
+        Stale::LongAgo(days) => format!("that is {}", days_ago(days, units)),
         Stale::Air(share) => format!("the air could have cost {} of it since", units.percent(share)),
         Stale::Life(share) => format!("{} of its stated life has gone by since", units.percent(share)),
     }
 }
 
-fn days_ago(days: i32) -> String {
+fn days_ago(days: i32, units: Units) -> String {
     match days {
         0 => "today".to_owned(),
         1 => "yesterday".to_owned(),
-        days => format!("{days} days ago"),
+        days => format!("{} ago", units.period(f64::from(days))),
     }
 }

@@ -123,6 +123,12 @@ pub enum What {
         /// How light it is.
         light: Option<Light>,
     },
+    /// A place is no longer used: it goes off the list, until something is put there or noted of it again. What was noted of it
+    /// holds for the time that bottles stood there.
+    PlaceDropped {
+        /// The place's name.
+        place: String,
+    },
     /// Somebody looked, or weighed: so much is left.
     ContentNoted {
         /// In which bottle.
@@ -213,7 +219,9 @@ impl What {
     /// The bottles that must be there before it.
     pub fn needs(&self) -> impl Iterator<Item = &BottleId> {
         let (one, other, many) = match self {
-            Self::Added { .. } | Self::PlaceNoted { .. } | Self::Corrected { .. } => (None, None, &[][..]),
+            Self::Added { .. } | Self::PlaceNoted { .. } | Self::PlaceDropped { .. } | Self::Corrected { .. } => {
+                (None, None, &[][..])
+            }
             Self::Mixed { from, .. } => (None, None, &from[..]),
             Self::ToppedUp { bottle, from, .. } => (Some(bottle), from.as_ref(), &[][..]),
             Self::Note { bottle, .. } => (bottle.as_ref(), None, &[][..]),

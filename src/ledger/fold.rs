@@ -164,6 +164,11 @@ impl<'a> Fold<'a> {
                     event: event.id,
                 });
             }
+            What::PlaceDropped { place } => {
+                if let Some(place) = self.places.iter_mut().find(|known| known.name == *place) {
+                    place.dropped = true;
+                }
+            }
             What::ContentNoted { left, .. } => self.with_its(at, &mut |vessel| vessel.note_content(at, day, *left)),
             What::BottleNoted { is, .. } => self.about_its(at, &mut |vessel| vessel.describe((**is).clone())),
             What::Discarded { reason, .. } => self.with_its(at, &mut |vessel| vessel.discard(event, reason)),
@@ -295,15 +300,19 @@ impl<'a> Fold<'a> {
         found
     }
 
+    /// The place of that name, which is used again if it was dropped.
     fn place(&mut self, name: &str) -> usize {
         let found = self.places.iter().position(|place| place.name == name);
-        found.unwrap_or_else(|| {
+        let index = found.unwrap_or_else(|| {
             self.places.push(Place {
                 name: name.to_owned(),
                 notes: Vec::new(),
+                dropped: false,
             });
             self.places.len() - 1
-        })
+        });
+        self.places[index].dropped = false;
+        index
     }
 
     /// Lists an event that changes nothing with the bottles that it, or what it takes back in the end, is about.

@@ -207,6 +207,8 @@ pub struct Place {
     pub name: String,
     /// What was noted of it, in the order of the events.
     pub notes: Vec<PlaceNote>,
+    /// Whether it was taken off the list, and nothing was put there or noted of it since.
+    pub dropped: bool,
 }
 
 /// What a place is like from a day on.
@@ -273,6 +275,18 @@ impl Shelf {
     /// The place of that name.
     pub fn place(&self, name: &str) -> Option<&Place> {
         self.places.iter().find(|place| place.name == name)
+    }
+
+    /// The places that are in use, each with how many bottles stand there. One that was dropped while another device put a bottle
+    /// there is in use.
+    pub fn places_in_use(&self) -> impl Iterator<Item = (&Place, usize)> {
+        let stands_in = |index| self.standing().filter(move |bottle| bottle.now.place == Some(index));
+        let counted = self
+            .places
+            .iter()
+            .enumerate()
+            .map(move |(index, place)| (place, stands_in(index).count()));
+        counted.filter(|(place, bottles)| !place.dropped || *bottles > 0)
     }
 
     /// Bottles that are not discarded.

@@ -137,6 +137,7 @@ impl Shelf {
                     false => format!("place “{place}”: {}", said.join(", ")),
                 }
             }
+            What::PlaceDropped { place } => format!("took the place “{place}” off the list"),
             What::ContentNoted { bottle, left } => {
                 format!("looked{}: {} in it", named("at", bottle), volume(*left))
             }

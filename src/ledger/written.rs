@@ -16,7 +16,7 @@ use crate::store::object::Object;
 use crate::store::reading::Fields;
 
 /// The words of all kinds, in the order of the kinds.
-pub(super) const KINDS: [&str; 16] = [
+pub(super) const KINDS: [&str; 17] = [
     "added",
     "opened",
     "drawn",
@@ -28,6 +28,7 @@ pub(super) const KINDS: [&str; 16] = [
     "topped_up",
     "moved",
     "place_noted",
+    "place_dropped",
     "content_noted",
     "bottle_noted",
     "discarded",

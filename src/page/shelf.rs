@@ -145,6 +145,8 @@ fn on_click(app: &Rc<App>, event: &Happening) {
     let Some(button) = dom::pressed(event) else { return };
     if let Some(id) = button.get_attribute("data-draw-again") {
         draw_again(app, &id);
+    } else if let Some(place) = button.get_attribute("data-drop-place") {
+        write_down(app, [What::PlaceDropped { place }]);
     } else if button.has_attribute("data-opened") {
         if let Some(bottle) = in_record(app) {
             write_down(app, [What::Opened { bottle }]);

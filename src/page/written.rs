@@ -92,7 +92,12 @@ fn write_pieces(at: &Element, before: &[String], after: &[String]) {
         };
         let changes = old.and_then(|old| view::changes(old, piece));
         if changes.and_then(|changes| dom::change(&child, &changes)).is_none() {
+            let open = child.has_attribute("open");
             child.set_outer_html(piece);
+            // What was unfolded to be read stays so.
+            if let Some(child) = children.item(index as u32).filter(|_| open) {
+                dom::set(&child, "open", "");
+            }
         }
     }
     while let Some(extra) = children.item(after.len() as u32) {

@@ -236,7 +236,7 @@ pub fn classes(units: Units) -> Vec<Item> {
         if let Some(life) = one.share {
             figures.push(
                 Figure::number("class_life", "Times its usual life", life.value, 2, units)
-                    .between(&units.about(life.least), &units.about(life.most))
+                    .between(&units.times(life.least), &units.times(life.most))
                     .assumed(),
             );
         }
@@ -326,7 +326,10 @@ fn columns(name: &str, air: &Ranged<Exposure>, units: Units) -> Vec<Figure> {
 }
 
 fn met(name: &'static str, label: &'static str, amount: Ranged<Amount>, units: Units) -> Figure {
-    let (low, high) = (amount.least.min(amount.most), amount.least.max(amount.most));
+    // What waits above the liquid does not grow with all that is assumed, so its own value may be the end of its band.
+    let ends = [amount.least, amount.most, amount.value];
+    let low = ends.into_iter().fold(amount.value, Amount::min);
+    let high = ends.into_iter().fold(amount.value, Amount::max);
     let figure = Figure::amount(name, label, amount.value, units);
     match (high - low).millimoles() > NOTHING {
         true => figure.between(&units.amount(low), &units.amount(high)).assumed(),

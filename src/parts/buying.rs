@@ -163,7 +163,7 @@ pub fn buying(sheet: &mut Sheet, buying: Buying, today: Day, units: Units) {
         assumed.push(stated_pace(&buying, units));
     }
     assumed.extend(buying.assumed);
-    sheet.part("Nobody measured this", assumed);
+    sheet.background("Nobody measured this", assumed);
 }
 
 fn sizes(buying: &Buying, purchases: &[Purchase], today: Day, units: Units) -> Vec<Item> {

@@ -165,7 +165,7 @@ pub fn decanting(sheet: &mut Sheet, decanting: Decanting, units: Units) {
     sheet.part("What to do", what);
     sheet.part("Until it is used up", over_time(&decanting, &advice, units));
     sheet.part("Take care", care(decanting.class, None));
-    sheet.part("Nobody measured this", decanting.assumed);
+    sheet.background("Nobody measured this", decanting.assumed);
 }
 
 /// The containers to fill, as the form of a decanting takes them; nothing where it is to be left as it is, or nothing can be said.

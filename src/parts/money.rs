@@ -1,6 +1,6 @@
 //! Money, in whatever currency the user writes.
 
-use crate::quantity::Units;
+use crate::quantity::{DecimalMark, Units};
 use crate::sheet::{Figure, Text};
 
 /// An amount of money as a figure; its value is in that money, its unit is empty.
@@ -11,17 +11,20 @@ pub fn money(name: impl Into<Text>, label: impl Into<Text>, value: f64, currency
     }
 }
 
-/// To the hundredth; three figures below a tenth.
+/// To the hundredth, both decimals written, but for nothing at all.
 pub fn show_money(value: f64, currency: &str, units: Units) -> String {
-    let mut text = match value < 0.095 {
-        true => units.about(value),
-        false => units.number(value, 2),
+    let text = match value {
+        nothing if nothing <= 1e-9 => "0".to_owned(),
+        less if less < 0.005 => format!("less than {}", units.number(0.01, 2)),
+        value => {
+            let cents = (value * 100.0).round() as u64;
+            let mark = match units.decimal {
+                DecimalMark::Point => '.',
+                DecimalMark::Comma => ',',
+            };
+            format!("{}{mark}{:02}", cents / 100, cents % 100)
+        }
     };
-    if let Some(mark) = text.find(['.', ','])
-        && text.len() == mark + 2
-    {
-        text.push('0');
-    }
     match currency.is_empty() {
         true => text,
         false => format!("{text} {currency}"),

@@ -138,7 +138,7 @@ pub fn spending(sheet: &mut Sheet, spending: Spending, units: Units) {
     sheet.part("In all", in_all(&whole, units));
     notes.extend(remarks(rows, &whole));
     sheet.part("How it is counted", notes);
-    sheet.part("Nobody measured this", spending.assumed.into_iter().collect());
+    sheet.background("Nobody measured this", spending.assumed.into_iter().collect());
 }
 
 /// In volume, and where prices are noted in money.
@@ -176,9 +176,12 @@ fn by_product(rows: &[Row], units: Units) -> Vec<Item> {
     }
     for (index, row) in rows.iter().enumerate().filter(|(_, row)| row.films > 0.0) {
         let product = &row.product;
-        let name = format!("volume_a_film_{}", index + 1);
-        let a_film = Figure::volume(name, format!("A film took, {product}"), row.used / row.films, units);
-        items.push(Item::Figure(a_film));
+        // Film goes through a bath that nobody draws from, too.
+        if row.used > Volume::ZERO {
+            let name = format!("volume_a_film_{}", index + 1);
+            let a_film = Figure::volume(name, format!("A film took, {product}"), row.used / row.films, units);
+            items.push(Item::Figure(a_film));
+        }
         if let Some(worth) = &row.worth {
             let name = format!("money_a_film_{}", index + 1);
             let cost = (worth.used + worth.thrown) / row.films;

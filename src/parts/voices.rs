@@ -50,6 +50,13 @@ pub fn state_figures(verdict: &Verdict) -> Vec<Figure> {
     ]
 }
 
+/// Whether a voice says something to be acted on.
+pub fn voice_asks(verdict: &Verdict, voice: Voice) -> bool {
+    let says = |reason: &&Reason| reason.voice() == voice;
+    let acts = |reason: &Reason| reason.asks() || matches!(reason, Reason::Failure { .. });
+    verdict.reasons.iter().filter(says).any(acts)
+}
+
 /// What to do next.
 pub fn next(vessel: &Vessel, judging: &Judging, verdict: &Verdict, units: Units) -> Vec<Item> {
     if vessel.left.is_some_and(|left| left <= Volume::ZERO) {
@@ -80,7 +87,7 @@ pub fn next(vessel: &Vessel, judging: &Judging, verdict: &Verdict, units: Units)
     if let (State::InDate, false, Some(used)) = (verdict.state, verdict.paid, verdict.share) {
         items.push(Item::Text(format!(
             "For paid work test it first: at the worst of what is assumed it has used {} times its life.",
-            units.about(used.most)
+            units.times(used.most)
         )));
     }
     let reserve = vessel.assumptions.agent.or(vessel.assumptions.sulfite);
@@ -141,7 +148,7 @@ pub fn sheet_voice(vessel: &Vessel, life: &Life, verdict: &Verdict, units: Units
     if let Some(used) = verdict.share {
         items.push(Item::Figure(
             Figure::number("life_used", "Times its life", used.value, 2, units)
-                .between(&units.about(used.least), &units.about(used.most))
+                .between(&units.times(used.least), &units.times(used.most))
                 .assumed(),
         ));
     }

@@ -74,6 +74,11 @@ impl Units {
         self.number(value, places_for(value, 3))
     }
 
+    /// A multiple of something, three significant figures, and no more than two decimals.
+    pub fn times(self, value: f64) -> String {
+        self.number(value, places_for(value, 3).min(2))
+    }
+
     /// A volume with its unit: to 0.01 ml below a litre, then 0.1 ml; four figures in fluid ounces.
     pub fn volume(self, volume: Volume) -> String {
         match self.volume {
@@ -117,18 +122,17 @@ impl Units {
         )
     }
 
-    /// A small mass in milligrams, three significant figures.
+    /// A small mass in milligrams, three significant figures, and no more than two decimals.
     pub fn milligrams(self, mass: Mass) -> String {
-        format!("{} mg", self.about(mass.grams() * 1000.0))
+        self.at_least(mass.grams() * 1000.0, 3, "mg")
     }
 
-    /// An amount of substance in millimoles, three significant figures, and no more than four decimals.
+    /// An amount of substance in millimoles, three significant figures, and no more than two decimals.
     pub fn amount(self, amount: Amount) -> String {
-        let value = amount.millimoles();
-        format!("{} mmol", self.number(value, places_for(value, 3).min(4)))
+        self.at_least(amount.millimoles(), 3, "mmol")
     }
 
-    /// A stretch of the calendar as people say it: days, weeks, months from a quarter of a year, years from two.
+    /// A stretch of the calendar as people say it: days, whole weeks, months from a quarter of a year, years from two.
     pub fn period(self, days: f64) -> String {
         super::read::show_period(days, self)
     }
@@ -150,10 +154,18 @@ impl Units {
         format!("{} {unit}", self.number(value, places_for(value, 2)))
     }
 
-    /// A percentage of a share (0.05 is 5 %), two significant figures.
+    /// A percentage of a share (0.05 is 5 %), two significant figures, and no more than two decimals.
     pub fn percent(self, share: f64) -> String {
-        let value = share * 100.0;
-        format!("{} %", self.number(value, places_for(value, 2)))
+        self.at_least(share * 100.0, 2, "%")
+    }
+
+    /// A number of so many significant figures with its unit, to the hundredth at the finest: what is less than half of that, but
+    /// more than floating point leaves of nothing, is said to be less.
+    fn at_least(self, value: f64, figures: i32, unit: &str) -> String {
+        match value > 1e-9 && value < 0.005 {
+            true => format!("less than {} {unit}", self.number(0.01, 2)),
+            false => format!("{} {unit}", self.number(value, places_for(value, figures).min(2))),
+        }
     }
 
     /// A time as minutes and seconds, `6:45`, or hours, `1:05:00`; to the second.
@@ -172,6 +184,23 @@ impl Units {
         let value = span.seconds();
         format!("{} s", self.number(value, places_for(value, 2).min(1)))
     }
+}
+
+/// From the lowest to the highest, as shown: a unit that both have is said once. Nothing where both read the same.
+///
+/// ```
+/// use meniscus::quantity::show::range;
+///
+/// assert_eq!(range("1.5 %", "17 %").as_deref(), Some("1.5 to 17 %"));
+/// assert_eq!(range("1 day", "90 days").as_deref(), Some("1 to 90 days"));
+/// assert_eq!(range("2 days", "8 weeks").as_deref(), Some("2 days to 8 weeks"));
+/// assert_eq!(range("0.28", "0.28"), None);
+/// ```
+pub fn range(low: &str, high: &str) -> Option<String> {
+    let parted = low.split_once(' ').zip(high.split_once(' '));
+    let same = |one: &str, other: &str| one == other || Some(one) == other.strip_suffix('s');
+    let short = parted.filter(|(low, high)| same(low.1, high.1)).map(|(low, _)| low.0);
+    (low != high).then(|| format!("{} to {high}", short.unwrap_or(low)))
 }
 
 /// A number with at most `places` decimals, a decimal point, and no trailing zeros. Exact for what instruments show, up to 15

@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 
+use crate::quantity::show::{range, rounded};
 use crate::quantity::{Amount, Day, Mass, Span, TemperatureDifference, Units, Volume};
 
 /// Text that mostly stands in the program.
@@ -143,14 +144,13 @@ impl Figure {
 
     /// A plain number, with at most `places` decimals.
     pub fn number(name: impl Into<Text>, label: impl Into<Text>, value: f64, places: usize, units: Units) -> Self {
-        let exact = (crate::quantity::show::rounded(value, places) - value).abs() < 1e-12;
-        Self::new(
-            name.into(),
-            label.into(),
-            (value, ""),
-            units.number(value, places),
-            exact,
-        )
+        let nearest = rounded(value, places);
+        let exact = (nearest - value).abs() < 1e-12;
+        let shown = match nearest == 0.0 && value > 1e-9 {
+            true => format!("less than {}", units.number(0.1f64.powi(places as i32), places)),
+            false => units.number(value, places),
+        };
+        Self::new(name.into(), label.into(), (value, ""), shown, exact)
     }
 
     /// With a standard uncertainty, and its k = 2 spread as shown text.
@@ -160,9 +160,9 @@ impl Figure {
         self
     }
 
-    /// With a band from lowest to highest.
+    /// With a band from lowest to highest, unless both read the same.
     pub fn between(mut self, low: &str, high: &str) -> Self {
-        self.band = Some(format!("{low} to {high}"));
+        self.band = range(low, high);
         self
     }
 
@@ -179,11 +179,17 @@ impl Figure {
         self
     }
 
+    /// Whether "about" stands before it: where it rests on an assumption, but for nothing and for what is less than something.
+    pub fn is_about(&self) -> bool {
+        let nothing = self.shown.split(' ').next() == Some("0");
+        self.standing == Standing::Assumed && !nothing && !self.shown.starts_with("less than")
+    }
+
     /// As it is shown, with "about" where it rests on an assumption, and with its spread or band.
     pub fn text(&self) -> String {
-        let mut text = match self.standing {
-            Standing::Assumed => format!("about {}", self.shown),
-            Standing::Exact | Standing::Rounded => self.shown.clone(),
+        let mut text = match self.is_about() {
+            true => format!("about {}", self.shown),
+            false => self.shown.clone(),
         };
         if let Some(spread) = &self.shown_spread {
             text.push_str(&format!(" ± {spread}"));

@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 
-use super::picture;
+use super::{ONLY_THE_SINK, picture};
 use crate::calculators::Answer;
 use crate::sheet::{Assumption, Figure, Item, Part, Picture, Standing, Table, Way};
 
@@ -52,12 +52,40 @@ pub fn parts(answer: &Answer) -> Vec<Block> {
     answer.sheet.parts.iter().map(one_part).collect()
 }
 
+/// What is background is folded up behind its heading and the sentences that it begins with.
 fn one_part(part: &Part) -> Block {
+    if part.background && !ONLY_THE_SINK {
+        let texts = part.items.iter().map_while(|item| match item {
+            Item::Text(text) => Some(text.as_str()),
+            _ => None,
+        });
+        let in_short: Vec<&str> = texts.collect();
+        let rest = &part.items[in_short.len()..];
+        let body = html! { @for run in runs(rest) { (run_of(run)) } };
+        return folded(&part.title, &in_short.join(" "), &body);
+    }
     let mut pieces = vec![html! { h3 { (part.title) } }.into_string()];
     pieces.extend(runs(&part.items).map(|run| run_of(run).into_string()));
     Block {
         heading: part.title.clone(),
         pieces,
+    }
+}
+
+/// A part folded up behind its heading and what it says in short; with nothing else in it, there is nothing to fold.
+pub(super) fn folded(heading: &str, in_short: &str, body: &Markup) -> Block {
+    let pieces = match body.0.is_empty() {
+        true => vec![html! { h3 { (heading) } }, html! { p { (in_short) } }],
+        false => vec![html! {
+            details {
+                summary { h3 { (heading) } @if !in_short.is_empty() { span.in-short { (in_short) } } }
+                (body)
+            }
+        }],
+    };
+    Block {
+        heading: heading.to_owned(),
+        pieces: pieces.into_iter().map(Markup::into_string).collect(),
     }
 }
 
@@ -104,17 +132,18 @@ fn one(item: &Item) -> Markup {
 
 /// A number apart from its unit, its spread and band below.
 fn large(figure: &Figure) -> Markup {
-    // Words and dates are one piece.
-    let parted = figure.shown.split_once(' ').filter(|_| !figure.unit.is_empty());
+    // Words, dates and what is less than something are one piece.
+    let is_number = !figure.unit.is_empty() && !figure.shown.starts_with("less than");
+    let parted = figure.shown.split_once(' ').filter(|_| is_number);
     let (number, unit) = parted.unwrap_or((&figure.shown, ""));
     html! {
         span.amount {
-            @if figure.standing == Standing::Assumed { span.approx { "about " } }
+            @if figure.is_about() { span.approx { "about " } }
             b { (number) }
             @if !unit.is_empty() { " " span.unit { (unit) } }
         }
         @if let Some(spread) = &figure.shown_spread { span.spread { "± " (spread) " (95 %)" } }
-        @if let Some(band) = &figure.band { span.spread { "assumptions: " (band) } }
+        @if let Some(band) = &figure.band { span.spread.left-open { "assumptions: " (band) } }
     }
 }
 

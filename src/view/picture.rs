@@ -4,6 +4,7 @@ mod curves;
 
 use maud::{Markup, html};
 
+use super::ONLY_THE_SINK;
 use crate::quantity::held::held;
 use crate::quantity::show::trimmed;
 use crate::sheet::{Bar, Picture};
@@ -11,6 +12,7 @@ use crate::sheet::{Bar, Picture};
 /// A drawing. Its caption is also its title, for those who cannot see it.
 pub fn draw(picture: &Picture) -> Markup {
     match picture {
+        Picture::Bottle { .. } | Picture::Curves { .. } if ONLY_THE_SINK => html! {},
         Picture::Syringe {
             caption,
             capacity,
@@ -39,13 +41,13 @@ pub fn draw(picture: &Picture) -> Markup {
             mark,
             ends,
             given,
-        } => curve(caption, axes, points, *mark, ends, given),
+        } => curves::one(caption, axes, points, *mark, ends, given),
         Picture::Curves {
             caption,
             axes,
             curves,
             ends,
-        } => curves::draw(caption, axes, curves, ends),
+        } => curves::several(caption, axes, curves, ends),
         Picture::Bars { caption, bars } => bar_chart(caption, bars),
     }
 }
@@ -90,6 +92,16 @@ fn at(value: f64) -> String {
     trimmed(value, 1)
 }
 
+/// Words in a drawing: which of their ends stands at the place, `start`, `middle` or `end`.
+fn text(class: &str, x: f64, y: f64, anchor: &str, words: &str) -> Markup {
+    html! { text class=(class) x=(at(x)) y=(at(y)) text-anchor=(anchor) { (words) } }
+}
+
+/// What the widest of these words take at the most, in a broad typeface of the style sheet's size of numbers.
+fn widest<'a>(words: impl Iterator<Item = &'a str>) -> f64 {
+    7.3 * words.map(|words| words.chars().count()).max().unwrap_or(0) as f64
+}
+
 /// Lying, nozzle to the left, so that a long scale fits a phone.
 fn syringe(caption: &str, capacity: f64, graduation: f64, level: f64, shown: &str) -> Markup {
     let (left, right, top, bottom) = (46.0, 296.0, 26.0, 70.0);
@@ -109,11 +121,11 @@ fn syringe(caption: &str, capacity: f64, graduation: f64, level: f64, shown: &st
             path class="tick" d={ @for mark in &marks { "M" (at(x(mark.at))) " " (at(bottom)) "v-" (at(16.0 * mark.length)) } } {}
             @for mark in &marks {
                 @if let Some(number) = &mark.number {
-                    text class="number" x=(at(x(mark.at))) y="84" text-anchor="middle" { (number) }
+                    (text("number", x(mark.at), 84.0, "middle", number))
                 }
             }
             path class="pointer" d={ "M" (at(stop)) " 24 l-6 -9 h12 Z" } {}
-            text class="reading" x=(at(held(stop, 60.0, 300.0))) y="12" text-anchor="middle" { (shown) }
+            (text("reading", held(stop, 60.0, 300.0), 12.0, "middle", shown))
         }
     }
 }
@@ -133,11 +145,11 @@ fn cylinder(caption: &str, capacity: f64, graduation: f64, level: f64, shown: &s
             path class="tick" d={ @for mark in &marks { "M" (at(right)) " " (at(y(mark.at))) "h-" (at(18.0 * mark.length)) } } {}
             @for mark in &marks {
                 @if let Some(number) = &mark.number {
-                    text class="number" x="98" y=(at(y(mark.at) + 4.0)) { (number) }
+                    (text("number", 98.0, y(mark.at) + 4.0, "start", number))
                 }
             }
             path class="pointer" d={ "M36 " (at(low)) " l-10 -6 v12 Z" } {}
-            text class="reading" x="186" y="14" text-anchor="end" { (shown) }
+            (text("reading", 186.0, 14.0, "end", shown))
         }
     }
 }
@@ -154,7 +166,7 @@ fn tank(caption: &str, fill: f64, cover: Option<f64>, [filled, covered, brim]: &
         _ => 0.0,
     };
     html! {
-        svg viewBox="0 0 300 190" role="img" class="drawing tank" {
+        svg viewBox="-36 0 346 190" role="img" class="drawing tank" {
             title { (caption) }
             desc { "Filled to " (filled) @if cover.is_some() { "; the film is covered from " (covered) } "; the brim is at " (brim) "." }
             path class={ "liquid" @if fill > 1.0 { " over" } } d={ "M62 " (at(fill_y)) " H178 V170 Q178 " (at(bottom)) " 172 " (at(bottom)) " H68 Q62 " (at(bottom)) " 62 170 Z" } {}
@@ -163,10 +175,10 @@ fn tank(caption: &str, fill: f64, cover: Option<f64>, [filled, covered, brim]: &
                 path class="cover" d={ "M62 " (at(y(cover))) " H186" } {}
             }
             path class="glass" d={ "M58 " (at(top)) " H182 M62 " (at(top)) " V170 Q62 " (at(bottom)) " 68 " (at(bottom)) " H172 Q178 " (at(bottom)) " 178 170 V" (at(top)) } {}
-            text class="number" x="190" y=(at(top - 6.0)) { "brim " (brim) }
-            text class="reading" x="56" y=(at(fill_y + 5.0)) text-anchor="end" { (filled) }
+            (text("number", 190.0, top - 6.0, "start", &format!("brim {brim}")))
+            (text("reading", 56.0, fill_y + 5.0, "end", filled))
             @if let Some(cover) = cover {
-                text class="number" x="190" y=(at(y(cover) + cover_label.max(4.0))) { "covers " (covered) }
+                (text("number", 190.0, y(cover) + cover_label.max(4.0), "start", &format!("covers {covered}")))
             }
         }
     }
@@ -197,76 +209,39 @@ fn bottle(caption: &str, fill: f64, [liquid, headspace, brim]: &[String; 3]) -> 
         }
     };
     html! {
-        svg viewBox="0 0 300 222" role="img" class="drawing bottle" {
+        svg viewBox="22 0 312 222" role="img" class="drawing bottle" {
             title { (caption) }
             desc { "A bottle that holds " (brim) " to the brim, with " (liquid) " of liquid and " (headspace) " above it." }
             @if fill > 0.0 { path class="liquid" d=(outline) {} }
             path class="glass" d="M58 30 H94 M61 30 V56 L30 82 V198 Q30 206 38 206 H114 Q122 206 122 198 V82 L91 56 V30" {}
             path class="cover" d={ "M" (right) " " (shown_at) " H134" } {}
-            text class="number" x="102" y="26" { "brim " (brim) }
+            (text("number", 102.0, 26.0, "start", &format!("brim {brim}")))
             @if level - top > 40.0 {
-                text class="number" x="134" y=(at((level + top) / 2.0 + 8.0)) { "above it " (headspace) }
+                (text("number", 134.0, (level + top) / 2.0 + 8.0, "start", &format!("above it {headspace}")))
             }
-            text class="reading" x="138" y=(at(held(level + 16.0, 48.0, 204.0))) { (liquid) }
+            (text("reading", 138.0, held(level + 16.0, 48.0, 204.0), "start", liquid))
         }
     }
 }
 
-fn curve(
-    caption: &str,
-    axes: &[String; 2],
-    points: &[[f64; 4]],
-    mark: (f64, f64),
-    ends: &[String; 4],
-    given: &[(f64, f64)],
-) -> Markup {
-    let (left, right, top, bottom) = (46.0, 330.0, 14.0, 166.0);
-    let first = points.first().map_or(0.0, |point| point[0]);
-    let last = points.last().map_or(1.0, |point| point[0]);
-    let tops = points
-        .iter()
-        .map(|point| point[3])
-        .chain(given.iter().map(|point| point.1));
-    let highest = tops.fold(0.0, f64::max);
-    let x = |value: f64| left + (right - left) * (value - first) / (last - first);
-    let y = |value: f64| bottom - (bottom - top) * value / highest;
-    let line = |points: &mut dyn Iterator<Item = (f64, f64)>| {
-        let steps: Vec<_> = points.map(|(px, py)| format!("{} {}", at(x(px)), at(y(py)))).collect();
-        steps.join(" L")
-    };
-    let upper = line(&mut points.iter().map(|p| (p[0], p[3])));
-    let lower = line(&mut points.iter().rev().map(|p| (p[0], p[1])));
-    let middle = line(&mut points.iter().map(|p| (p[0], p[2])));
-    html! {
-        svg viewBox="0 0 350 200" role="img" class="drawing curve" {
-            title { (caption) }
-            desc { (axes[1]) " over " (axes[0]) ", from " (ends[0]) " to " (ends[1]) "; the band is what assumptions leave open." }
-            path class="band" d={ "M" (upper) " L" (lower) " Z" } {}
-            path class="axis" d={ "M" (at(left)) " " (at(top)) " V" (at(bottom)) " H" (at(right)) } {}
-            path class="line" d={ "M" (middle) } {}
-            path class="cover" d={ "M" (at(x(mark.0))) " " (at(bottom)) " V" (at(y(mark.1))) " H" (at(left)) } {}
-            @for &(px, py) in given { circle class="given" cx=(at(x(px))) cy=(at(y(py))) r="4" {} }
-            circle class="point" cx=(at(x(mark.0))) cy=(at(y(mark.1))) r="6" {}
-            text class="number" x=(at(left)) y="184" text-anchor="middle" { (ends[0]) }
-            text class="number" x=(at(right)) y="184" text-anchor="end" { (ends[1]) }
-            text class="number" x=(at(left - 5.0)) y=(at(bottom)) text-anchor="end" { (ends[2]) }
-            text class="number" x=(at(left - 5.0)) y=(at(top + 8.0)) text-anchor="end" { (ends[3]) }
-            text class="axis-name" x=(at((left + right) / 2.0)) y="197" text-anchor="middle" { (axes[0]) }
-        }
-    }
-}
-
+/// Names to the left of the bars and values to the right, each as wide as its longest.
 fn bar_chart(caption: &str, bars: &[Bar]) -> Markup {
     let height = 26.0 * bars.len() as f64 + 4.0;
+    let names = widest(bars.iter().map(|bar| bar.label.as_str()));
+    let values = widest(bars.iter().map(|bar| bar.shown.as_str()));
+    let from = names + 8.0;
+    let whole = (340.0 - from - values - 8.0).max(60.0);
+    let width = from + whole + values + 8.0;
     html! {
-        svg viewBox={ "0 0 340 " (at(height)) } role="img" class="drawing bars" {
+        svg viewBox={ "0 0 " (at(width)) " " (at(height)) } role="img" class="drawing bars" {
             title { (caption) }
             desc { @for bar in bars { (bar.label) " " (bar.shown) "; " } }
             @for (index, bar) in bars.iter().enumerate() {
                 @let top = 26.0 * index as f64 + 4.0;
-                text class="number" x="136" y=(at(top + 15.0)) text-anchor="end" { (bar.label) }
-                rect class="share" x="144" y=(at(top + 2.0)) width=(at(140.0 * bar.share.max(0.005))) height="16" rx="2" {}
-                text class="number" x=(at(150.0 + 140.0 * bar.share)) y=(at(top + 15.0)) { (bar.shown) }
+                @let long = whole * bar.share;
+                (text("number", names, top + 15.0, "end", &bar.label))
+                rect class="share" x=(at(from)) y=(at(top + 2.0)) width=(at(long.max(1.0))) height="16" rx="2" {}
+                (text("number", from + long + 6.0, top + 15.0, "start", &bar.shown))
             }
         }
     }

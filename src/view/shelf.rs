@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 
-use super::html::Block;
+use super::html::{Block, folded};
 use super::picture;
 use crate::example;
 use crate::keeping::{Reason, State, Voice};
@@ -84,26 +84,54 @@ pub fn record_head(judged: &Judged, units: Units) -> Vec<String> {
 }
 
 /// The bottle as it stands, and what the shelf would like to know of it.
+///
+/// Where it asks nothing and everything fits together, the drawing is folded up behind the facts.
 pub fn standing(bottle: &Bottle, shelf: &Shelf, units: Units) -> Block {
+    const HEADING: &str = "As it stands";
     let missing = bottle.missing();
-    let body = html! {
+    let problems = problems(shelf, Some(bottle), units);
+    let facts = facts(bottle, shelf, units);
+    let drawn = html! {
+        @if let Some(picture) = drawing(bottle, units) { figure { (picture::draw(&picture)) } }
+    };
+    if missing.is_empty() && problems.is_empty() {
+        return folded(HEADING, &facts.join("; "), &drawn);
+    }
+    let asked = html! {
         div.pictures {
-            @if let Some(picture) = drawing(bottle, units) { figure { (picture::draw(&picture)) } }
+            (drawn)
             div {
-                @for line in facts(bottle, shelf, units) { p { (line) } }
+                @for line in &facts { p { (line) } }
                 @for one in &missing { p { (one.question()) } }
                 @if !missing.is_empty() { p { "Say it under “Change what is known”." } }
             }
         }
-        @let problems = problems(shelf, Some(bottle), units);
+    };
+    let warned = html! {
         @if !problems.is_empty() { ul.cautions { @for problem in &problems { li { (problem) } } } }
     };
-    block("As it stands", body)
+    block(HEADING, [asked, warned])
 }
+
+/// Lines of a record that stand in sight; those before them are folded up.
+const LATEST: usize = 5;
 
 /// The life record, first to last.
 pub fn life_record(lines: &[Line]) -> Block {
-    let body = html! {
+    let (earlier, latest) = lines.split_at(lines.len().saturating_sub(LATEST));
+    let earlier = html! {
+        @if !earlier.is_empty() {
+            details.earlier {
+                summary { (earlier.len()) @if earlier.len() == 1 { " earlier line" } @else { " earlier lines" } }
+                (record(earlier))
+            }
+        }
+    };
+    block("Its record", [earlier, record(latest)])
+}
+
+fn record(lines: &[Line]) -> Markup {
+    html! {
         ol.record {
             @for line in lines {
                 li.passed[line.counts != Counts::Yes] {
@@ -114,14 +142,21 @@ pub fn life_record(lines: &[Line]) -> Block {
                 }
             }
         }
-    };
-    block("Its record", body)
+    }
 }
 
-fn block(heading: &str, body: Markup) -> Block {
+/// A part in pieces, but for those that are empty.
+fn block(heading: &str, pieces: [Markup; 2]) -> Block {
+    let mut all = vec![html! { h3 { (heading) } }.into_string()];
+    all.extend(
+        pieces
+            .map(Markup::into_string)
+            .into_iter()
+            .filter(|piece| !piece.is_empty()),
+    );
     Block {
         heading: heading.to_owned(),
-        pieces: vec![html! { h3 { (heading) } }.into_string(), body.into_string()],
+        pieces: all,
     }
 }
 
@@ -136,17 +171,29 @@ fn problems(shelf: &Shelf, bottle: Option<&Bottle>, units: Units) -> Vec<String>
     shelf.problems.iter().filter(about).map(words).collect()
 }
 
-/// The places that are known, for a list to pick from.
+/// The places that are in use, for a list to pick from.
 pub fn places(shelf: &Shelf) -> Markup {
     let own = |place: &&Place| !place.name.ends_with(example::PLACES);
-    html! { @for place in shelf.places.iter().filter(own) { option value=(place.name) {} } }
+    let in_use = shelf.places_in_use().map(|(place, _)| place);
+    html! { @for place in in_use.filter(own) { option value=(place.name) {} } }
 }
 
-/// The places with what is known of them.
+/// The places in use with what is known of them, and a way to take those off where nothing stands.
 pub fn place_list(shelf: &Shelf, units: Units) -> Markup {
     html! {
-        @for place in &shelf.places {
-            li.thing { p { b { (place.name) } small { (place_words(place.on(shelf.today), units)) } } }
+        @for (place, bottles) in shelf.places_in_use() {
+            li.thing {
+                p { b { (place.name) } small { (place_words(place.on(shelf.today), units)) } }
+                @match bottles {
+                    0 => {
+                        button type="button" data-drop-place=(place.name) aria-label={ "Take off the list: " (place.name) } {
+                            "Take off the list"
+                        }
+                    },
+                    1 => small { "A bottle stands here, so it stays on the list." },
+                    many => small { (many) " bottles stand here, so it stays on the list." },
+                }
+            }
         }
     }
 }

@@ -44,7 +44,7 @@ async fn it_is_tried_on_and_goes_without_a_trace() {
     send(&page, "decanted", &[("containers", "100 ml glass")]).await;
     page.until_text(HEAD, "141.25 ml").await;
     send(&page, "moved", &[("place", "attic"), ("climate", "30 C")]).await;
-    page.until_text("[data-room=record] ol.record", "attic").await;
+    page.until_text("[data-room=record] .part:has(.record)", "attic").await;
     go(&page, "shelf").await;
     page.until_text(LIST, "100 ml left").await;
     let filled = page

@@ -13,8 +13,8 @@ use super::{
 pub const LIST: &str = "[data-list=bottle]";
 /// What of a bottle's record is acted on.
 pub const HEAD: &str = "[data-room=record] .head";
-/// Its life, first to last.
-const LIFE: &str = "[data-room=record] ol.record";
+/// Its life, first to last; but for the latest lines it is folded up.
+const LIFE: &str = "[data-room=record] .part:has(.record)";
 
 /// Goes to a room, or to a bottle's record.
 pub async fn go(page: &Chromium, address: &str) {
@@ -91,6 +91,8 @@ pub async fn days_ago(page: &Chromium, days: u32) -> String {
 
 /// The lines of a record that count, each without its day and its button.
 async fn life(page: &Chromium) -> Vec<String> {
+    page.run("for (const earlier of document.querySelectorAll('.earlier')) earlier.open = true")
+        .await;
     let lines = texts(page, &format!("{LIFE} li")).await;
     let bare = |line: String| line["2026-01-01 ".len()..].trim_end_matches(" Take back").to_owned();
     let lines = lines.into_iter().map(bare);
@@ -217,7 +219,7 @@ async fn what_is_done_to_a_bottle_is_in_its_record_and_can_be_taken_back() {
     assert_eq!((page.text(HEAD).await, life(&page).await), (head, told));
 
     // Its coming itself taken back, it is gone, and comes back.
-    page.press("[data-room=record] ol.record [data-take-back]").await;
+    page.press(".earlier[open] [data-take-back]").await;
     page.until_text(HEAD, "There is no such bottle on this device.").await;
     page.press("#undo [data-take-back]").await;
     page.until_text(HEAD, "250 ml").await;
@@ -438,5 +440,42 @@ async fn a_draw_in_one_tab_is_seen_in_the_other() {
     page.until_text(LIST, "450 ml left").await;
     page.driver.switch_to_window(second).await.expect("the second tab");
     page.until_text(HEAD, "450 ml").await;
+    page.quit().await;
+}
+
+/// A place is taken off the list only where nothing stands, and comes back.
+#[tokio::test]
+async fn a_place_is_taken_off_the_list() {
+    const PLACES: &str = "#place-list";
+    let site = Site::serve(&built(), "/");
+    let page = start("shelf-places", &site).await;
+    let blue = add(&page, "Blue Syrup", &[("place", "cellar")]).await;
+    page.until_text(PLACES, "A bottle stands here, so it stays on the list.")
+        .await;
+    assert!(!page.shows("[data-drop-place]").await);
+    record(&page, &blue, "Blue Syrup").await;
+    send(&page, "moved", &[("place", "attic")]).await;
+    page.until_text(LIFE, "moved to “attic”").await;
+    go(&page, "shelf").await;
+    page.until_text(PLACES, "attic").await;
+    page.press("[data-drop-place=cellar]").await;
+    page.until_text("#undo", "Took the place “cellar” off the list.").await;
+    assert_eq!(texts(&page, &format!("{PLACES} b")).await, ["attic"]);
+    page.reload().await;
+    page.until_text(PLACES, "attic").await;
+    assert_eq!(texts(&page, &format!("{PLACES} b")).await, ["attic"]);
+    assert_eq!(
+        page.run("return document.querySelectorAll('#places option').length")
+            .await,
+        json!(1)
+    );
+
+    // Noted anew it is back; and so it is when that it was taken off is taken back.
+    send(&page, "place", &[("name", "cellar"), ("climate", "12 C")]).await;
+    page.until_text(PLACES, "cellar").await;
+    page.press("[data-drop-place=cellar]").await;
+    page.until_text("#undo", "Took the place “cellar” off the list.").await;
+    page.press("#undo [data-take-back]").await;
+    page.until_text(PLACES, "cellar").await;
     page.quit().await;
 }

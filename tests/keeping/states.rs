@@ -185,7 +185,7 @@ fn a_proof_lapses() {
             .map(|reason| (reason.voice(), reason.sentence(Units::default()), *reason))
     };
     let long_ago = last(&life(&litre, 200, 2, 950.0, 15.0), Class::Syrup, &[tested(50, true)]).expect("a reason");
-    assert_eq!(long_ago.1, "It passed a test on 1970-02-20, but that is 150 days ago.");
+    assert_eq!(long_ago.1, "It passed a test on 1970-02-20, but that is 5 months ago.");
     let much_air = last(
         &life(&litre, 60, 30, 200.0, 15.0),
         Class::PowderStock,

@@ -4,7 +4,11 @@ use meniscus::calculators;
 use meniscus::entries::{self, Entry, Newcomer};
 use meniscus::fields::{AnyField, Climates, Kind, Named};
 use meniscus::kit::{Balance, Climate, House, Instrument, Kit, Tank};
-use meniscus::quantity::{Bounds, Mass, Span, Temperature, TemperatureDifference, Units, Volume, bounds, exact, read};
+use meniscus::parts;
+use meniscus::quantity::{
+    Amount, Bounds, Mass, Span, Temperature, TemperatureDifference, Units, Volume, bounds, exact, read,
+};
+use meniscus::sheet::Figure;
 use proptest::prelude::*;
 
 use super::things::{all_units, dilution, units};
@@ -229,6 +233,56 @@ fn periods_are_read_in_days() {
     for (text, days) in cases {
         let read = read::period(text, &LIFE, Units::default()).expect(text);
         assert!(close(read, days, 1e-9), "{text}: {read}");
+    }
+}
+
+/// By hand, from the mean year: 180 days are 5.914 months, less than 2 % from six, and 210 are 6.899; 100 are 3.285, which is no
+/// whole number; 60 are 8.57 weeks and stay days, 63 are nine weeks; 730 are not quite two years.
+#[test]
+fn a_stretch_is_said_as_people_say_it() {
+    let cases = [
+        (1.0, "1 day"),
+        (40.4, "40 days"),
+        (56.0, "8 weeks"),
+        (60.0, "60 days"),
+        (63.0, "9 weeks"),
+        (100.0, "3.3 months"),
+        (180.0, "6 months"),
+        (210.0, "7 months"),
+        (730.0, "24 months"),
+        (1461.0, "4 years"),
+        (1023.0, "2.8 years"),
+    ];
+    for (days, said) in cases {
+        assert_eq!(Units::default().period(days), said, "{days}");
+    }
+}
+
+/// Arithmetic of rounding: to the hundredth at the finest, and what is less than half of one is not called nothing.
+#[test]
+fn what_is_tiny_is_said_to_be_less_and_not_to_be_about_nothing() {
+    let units = Units::default();
+    let amount = |millimoles| units.amount(Amount::from_millimoles(millimoles));
+    assert_eq!(amount(0.0), "0 mmol");
+    assert_eq!(amount(1e-12), "0 mmol");
+    assert_eq!(amount(0.0049), "less than 0.01 mmol");
+    assert_eq!(amount(0.0551), "0.06 mmol");
+    assert_eq!(amount(18.34), "18.3 mmol");
+    assert_eq!(units.percent(0.000_04), "less than 0.01 %");
+    assert_eq!(units.percent(0.003_12), "0.31 %");
+    let share = |share| Figure::percent("share", "Share", share, units).assumed();
+    assert_eq!(share(0.0).text(), "0 %");
+    assert_eq!(share(0.000_04).text(), "less than 0.01 %");
+    assert_eq!(share(0.25).between("25 %", "25 %").text(), "about 25 %");
+    assert_eq!(share(0.25).between("7 %", "30 %").text(), "about 25 % (7 to 30 %)");
+    for (value, said) in [
+        (0.0, "0 EUR"),
+        (0.004, "less than 0.01 EUR"),
+        (0.0792, "0.08 EUR"),
+        (0.4, "0.40 EUR"),
+        (19.0, "19.00 EUR"),
+    ] {
+        assert_eq!(parts::show_money(value, "EUR", units), said);
     }
 }
 

@@ -260,9 +260,9 @@ fn taking_in_tells_what_it_did() {
     let taken = ledger::take_in(&door, &ledger);
     assert_eq!(
         taken.to_string(),
-        "39 entries new, 1 entry here already; 1 entry differed from what is here, and both are kept"
+        "40 entries new, 1 entry here already; 1 entry differed from what is here, and both are kept"
     );
-    assert_eq!(ledger::load_all(&door).ledger.events.len(), 40);
+    assert_eq!(ledger::load_all(&door).ledger.events.len(), 41);
 }
 
 #[test]

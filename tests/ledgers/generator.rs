@@ -172,7 +172,10 @@ impl Darkroom {
                 films: "135".to_owned(),
             },
             80..83 if self.standing[which].brimful - left >= 2.0 => self.top_up(which),
-            83..86 => self.place(),
+            83 => What::PlaceDropped {
+                place: PLACES[self.below(4)].to_owned(),
+            },
+            84..86 => self.place(),
             86..88 => What::ContentNoted {
                 bottle: id,
                 left: ml(left),
@@ -439,6 +442,9 @@ impl Darkroom {
             16 => self.treat(bottle),
             17 => What::Moved {
                 bottle,
+                place: PLACES[self.below(4)].to_owned(),
+            },
+            18 if self.below(4) == 0 => What::PlaceDropped {
                 place: PLACES[self.below(4)].to_owned(),
             },
             18 => self.place(),

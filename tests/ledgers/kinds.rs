@@ -288,5 +288,10 @@ pub fn every_kind() -> Vec<Event> {
         event: taken_back.expect("a bottle is discarded").id,
     };
     events.push(event(last, day("2026-03-04"), 0, taken_back));
+    // What came to the format later stands last: what was written before it stays as it was.
+    let dropped = What::PlaceDropped {
+        place: "fridge".to_owned(),
+    };
+    events.push(event(last + 1, day("2026-03-05"), 0, dropped));
     events
 }

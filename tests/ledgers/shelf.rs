@@ -199,6 +199,62 @@ fn places_are_what_was_noted_last() {
     assert_eq!(on("2020-01-01"), steady(14.0));
 }
 
+/// By hand: a place is in use until it is dropped; what is put there or noted of it, or the dropping taken back, brings it back.
+/// What was noted of it stays known.
+#[test]
+fn a_place_goes_off_the_list_and_comes_back() {
+    let noted = || What::PlaceNoted {
+        place: "cellar".to_owned(),
+        climate: Some(Climate::Steady(Temperature::from_celsius(14.0))),
+        light: None,
+    };
+    let dropped = |place: &str| What::PlaceDropped {
+        place: place.to_owned(),
+    };
+    let moved = || What::Moved {
+        bottle: bottle("a"),
+        place: "cellar".to_owned(),
+    };
+    let gone = || What::Discarded {
+        bottle: bottle("a"),
+        reason: String::new(),
+    };
+    let in_use = |shelf: &Shelf| {
+        let places = shelf.places_in_use();
+        places
+            .map(|(place, bottles)| (place.name.clone(), bottles))
+            .collect::<Vec<_>>()
+    };
+    let cellar = |bottles| vec![("cellar".to_owned(), bottles)];
+    let full = || added("a", Some(20.0));
+    assert_eq!(in_use(&fold(vec![noted()])), cellar(0));
+    let shelf = fold(vec![noted(), dropped("cellar")]);
+    assert_eq!(in_use(&shelf), []);
+    assert!(
+        shelf
+            .place("cellar")
+            .is_some_and(|cellar| cellar.on(shelf.today).is_some())
+    );
+    assert!(shelf.problems.is_empty());
+    assert_eq!(
+        shelf.words(&shelf.events[1], None, Units::default()),
+        "took the place “cellar” off the list"
+    );
+    assert_eq!(in_use(&fold(vec![noted(), dropped("cellar"), noted()])), cellar(0));
+    assert_eq!(
+        in_use(&fold(vec![full(), noted(), dropped("cellar"), moved()])),
+        cellar(1)
+    );
+    // Another device put a bottle there meanwhile; once that is gone, so is the place.
+    assert_eq!(in_use(&fold(vec![full(), moved(), dropped("cellar")])), cellar(1));
+    assert_eq!(in_use(&fold(vec![full(), moved(), dropped("cellar"), gone()])), []);
+    assert_eq!(in_use(&fold(vec![noted(), dropped("attic")])), cellar(0));
+    let back = What::Corrected {
+        event: shelf.events[1].id,
+    };
+    assert_eq!(in_use(&fold(vec![noted(), dropped("cellar"), back])), cellar(0));
+}
+
 #[test]
 fn an_empty_bottle_has_no_life() {
     let top_up = What::ToppedUp {

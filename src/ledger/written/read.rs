@@ -67,6 +67,9 @@ pub(super) fn what(of: &mut Fields) -> What {
             climate: climate(of),
             light: value_if(of, "light", &LIGHTS),
         },
+        "place_dropped" => What::PlaceDropped {
+            place: check::name(of, "place"),
+        },
         "content_noted" => What::ContentNoted {
             bottle: check::bottle(of, "bottle"),
             left: check::volume(of, "left_ul"),

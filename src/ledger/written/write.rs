@@ -107,6 +107,7 @@ pub(super) fn what(head: Object, what: &What) -> Object {
             };
             says.text_if("light", word(&LIGHTS, *light))
         }
+        What::PlaceDropped { place } => says.text("place", place),
         What::ContentNoted { bottle, left } => says
             .text("bottle", bottle.as_str())
             .integer("left_ul", left.microlitres()),
@@ -133,6 +134,7 @@ fn kind(what: &What) -> &'static str {
         What::ToppedUp { .. } => "topped_up",
         What::Moved { .. } => "moved",
         What::PlaceNoted { .. } => "place_noted",
+        What::PlaceDropped { .. } => "place_dropped",
         What::ContentNoted { .. } => "content_noted",
         What::BottleNoted { .. } => "bottle_noted",
         What::Discarded { .. } => "discarded",

@@ -35,15 +35,20 @@ pub fn period(text: &str, bounds: &'static Bounds, units: Units) -> Result<f64, 
     })
 }
 
-/// The same as people say it: days below eight weeks, then weeks, months from a quarter of a year, years from two.
+/// How far a stretch may be from a whole number of its unit to be called that, as a share of it: 180 days are six months.
+const NEARLY: f64 = 0.02;
+
+/// The same as people say it: days below a quarter of a year, but whole weeks from eight; then months, and years from two.
 pub(crate) fn show_period(days: f64, units: Units) -> String {
+    let whole = |value: f64| (value - value.round()).abs() <= NEARLY * value;
     let (value, one, many) = match days {
-        few if few < 56.0 => (few, "day", "days"),
-        weeks if weeks < 91.0 => (weeks / 7.0, "week", "weeks"),
+        weeks if (55.5..91.0).contains(&weeks) && weeks.round() % 7.0 == 0.0 => (weeks / 7.0, "week", "weeks"),
+        few if few < 91.0 => (few, "day", "days"),
         months if months < 2.0 * YEAR => (months / (YEAR / 12.0), "month", "months"),
         years => (years / YEAR, "year", "years"),
     };
-    let number = units.number(value, usize::from(value < 9.95));
+    let is_short = value < 9.95 && !(days >= 91.0 && whole(value));
+    let number = units.number(value, usize::from(is_short));
     let unit = if number == "1" { one } else { many };
     format!("{number} {unit}")
 }
