@@ -108,12 +108,12 @@ pub fn calculate(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
     Ok(serde_wasm_bindgen::to_value(&view::data(&answered(name, fields)?))?)
 }
 
-/// What a form about a bottle, a place, or a bottle that comes, says. Bottles that begin have names that the page replaces.
+/// What a form about a bottle, a place, or a bottle that comes, says of today or of an earlier day. Bottles that begin have names that the page replaces.
 ///
 /// # Errors
 /// If there is no form of that name, or the fields are not texts.
 #[wasm_bindgen]
-pub fn said(form: &str, fields: JsValue, bottle: &str) -> Result<JsValue, JsValue> {
+pub fn said(form: &str, fields: JsValue, bottle: &str, today: bool) -> Result<JsValue, JsValue> {
     let named = texts(fields)?;
     let said = with(|darkroom| {
         let units = darkroom.kit.house.units;
@@ -148,7 +148,16 @@ pub fn said(form: &str, fields: JsValue, bottle: &str) -> Result<JsValue, JsValu
                 count += 1;
                 EventId::derived(&count.to_string()).into()
             };
-            deed.read(&named, units, Doing { bottle, left, fresh })
+            deed.read(
+                &named,
+                units,
+                Doing {
+                    bottle,
+                    left,
+                    today,
+                    fresh,
+                },
+            )
         };
         let (whats, faults) = match whats {
             Ok(whats) => (whats, Vec::new()),
@@ -216,7 +225,8 @@ pub fn takes(name: &str) -> Result<JsValue, JsValue> {
     Ok(serde_wasm_bindgen::to_value(&pairs)?)
 }
 
-/// The containers that decanting advises to fill, as the form of a decanting takes them; nothing if it advises none.
+/// The containers that decanting advises to fill, as the form of a decanting takes them; an empty text if it
+/// is to be left as it is, nothing if that cannot be said.
 ///
 /// # Errors
 /// If the fields are not texts.

@@ -7,8 +7,8 @@ mod house;
 mod instrument;
 mod tank;
 
-pub use bottle::{Newcomer, write_label};
-pub use deed::{DEED_NAMES, DEEDS, Deed, Doing, PLACE_FIELDS, PLACE_FORM, read_place};
+pub use bottle::{LABEL_FIELDS, Newcomer, write_label};
+pub use deed::{DEED_NAMES, DEEDS, Deed, Doing, PLACE_FIELDS, PLACE_FORM, read_place, within};
 
 use crate::fields::{AnyField, Fault, Form, Named};
 use crate::quantity::Units;

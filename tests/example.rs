@@ -2,10 +2,10 @@
 //! say, and can be told from what is the user's.
 #![cfg(not(target_arch = "wasm32"))]
 
-use meniscus::calculators::calculate;
+use meniscus::calculators::{self, calculate};
 use meniscus::darkroom::Darkroom;
 use meniscus::example::{self, concerns_example, events, is_example};
-use meniscus::fields::Named;
+use meniscus::fields::{Fault, Named};
 use meniscus::keeping::{State, Voice};
 use meniscus::kit::Kit;
 use meniscus::ledger::{BottleId, Event, EventId, Moment, Shelf, What};
@@ -171,6 +171,31 @@ fn every_calculator_of_the_shelf_has_something_to_say() {
         let named = Named::from([("bottle".to_owned(), format!("example-{bottle}"))]);
         let containers = says("decant", &named, &darkroom)[0].1;
         assert_eq!(containers > 0.0, worth_it, "{bottle}: {containers}");
+    }
+}
+
+/// Else its sentence would stand where nobody sees it.
+#[test]
+fn what_is_passed_over_is_never_at_fault() {
+    let darkroom = darkroom(day("2026-03-01"));
+    for calculator in calculators::SHELF {
+        for bottle in &darkroom.shelf.bottles {
+            let typed = calculator
+                .fields
+                .iter()
+                .map(|field| (field.name().to_owned(), "-1".to_owned()));
+            let mut typed: Named = typed.collect();
+            typed.insert("bottle".to_owned(), bottle.id.to_string());
+            let answer = calculator.answer(&typed, &darkroom);
+            let hidden = |fault: &Fault| answer.passed_over.contains(&fault.field.as_str());
+            let name = calculator.name;
+            assert!(
+                !answer.faults.iter().any(hidden),
+                "{name} {}: {:?}",
+                bottle.id,
+                answer.faults
+            );
+        }
     }
 }
 

@@ -9,7 +9,7 @@ use meniscus::calculators::{self, Answer, calculate};
 use meniscus::entries::{self, DEEDS, Deed, Doing, Entry, Newcomer, PLACE_FIELDS, PLACE_FORM};
 use meniscus::fields::{AnyField, Fault, Named};
 use meniscus::kit::{Balance, House, Instrument, Kept, Kit, Tank};
-use meniscus::ledger::BottleId;
+use meniscus::ledger::{BottleId, What};
 use meniscus::quantity::{Units, Volume};
 use meniscus::view;
 
@@ -167,6 +167,7 @@ fn deed_faults(deed: &Deed) -> String {
         let doing = Doing {
             bottle: bottle.clone(),
             left: Some(Volume::from_millilitres(480.0)),
+            today: true,
             fresh: &mut || BottleId::new("fresh").expect("a name"),
         };
         deed.read(named, Units::default(), doing).err().unwrap_or_default()
@@ -186,6 +187,18 @@ fn deed_faults(deed: &Deed) -> String {
     if deed.name == "drawn" {
         let said = faults(&named(&[("volume", "480.1 ml")]));
         writeln!(text, "more than the 480 ml that are left\n  {}", said[0].sentence).expect("text");
+        // What is shown can be drawn, and no more than there is.
+        for left in [480_004, 479_996].map(Volume::from_microlitres) {
+            let doing = Doing {
+                bottle: bottle.clone(),
+                left: Some(left),
+                today: true,
+                fresh: &mut || BottleId::new("fresh").expect("a name"),
+            };
+            let whats = deed.read(&named(&[("volume", "480 ml")]), Units::default(), doing);
+            let drawn = |what: &What| matches!(what, What::Drawn { volume, .. } if *volume <= left);
+            assert!(whats.is_ok_and(|whats| whats.iter().all(drawn)), "{left:?}");
+        }
     }
     text
 }

@@ -39,11 +39,14 @@ async function startModule() {
 }
 
 function more() {
-  shelf ??= loadShelf().catch((error) => {
-    shelf = undefined;
-    takeShelf();
-    throw error;
-  });
+  if (!shelf) {
+    shelf = loadShelf();
+    // The page is told; whoever else asked gets the promise itself.
+    shelf.then(takeShelf, () => {
+      shelf = undefined;
+      takeShelf();
+    });
+  }
   return shelf;
 }
 
@@ -52,7 +55,6 @@ async function loadShelf() {
   tries += 1;
   const module = await import(`./${SHELF}/shelf.js${tries === 1 ? "" : `?${tries}`}`);
   await module.default();
-  takeShelf(module);
   return module;
 }
 

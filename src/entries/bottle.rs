@@ -198,6 +198,9 @@ impl Entry for Newcomer {
     }
 }
 
+/// The fields of a calculator that a label fills.
+pub const LABEL_FIELDS: [&str; 4] = ["least_per_film", "times", "density", "exponent"];
+
 /// What a label says that calculators ask for too, in these units.
 pub fn write_label(label: &Bottle, units: Units) -> Named {
     let times: Vec<_> = label.times.iter().map(|time| time.text(units)).collect();

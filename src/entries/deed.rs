@@ -22,6 +22,8 @@ pub struct Doing<'a> {
     pub bottle: BottleId,
     /// What is left in it; `None` where nobody knows.
     pub left: Option<Volume>,
+    /// Whether it happened today: nobody knows what was left on an earlier day.
+    pub today: bool,
     /// Gives a fresh name for each bottle that begins.
     pub fresh: &'a mut dyn FnMut() -> BottleId,
 }
@@ -180,7 +182,7 @@ impl Deed {
     /// let bottle = BottleId::new("blue-1")?;
     /// let typed = Named::from([("volume".to_owned(), "18.75".to_owned())]);
     /// let fresh = &mut || BottleId::new("blue-2").expect("a name");
-    /// let doing = Doing { bottle, left: None, fresh };
+    /// let doing = Doing { bottle, left: None, today: true, fresh };
     /// let what = DEEDS[0].read(&typed, Units::default(), doing);
     /// assert!(matches!(what.as_deref(), Ok([What::Drawn { .. }])));
     /// # Ok::<(), meniscus::ledger::IdError>(())
@@ -216,20 +218,12 @@ pub fn read_place(named: &Named, units: Units) -> Result<What, Vec<Fault>> {
     }
 }
 
-/// No more than is left: if there was more, what was left is to be noted first.
-fn draw(form: &mut Form, Doing { bottle, left, .. }: Doing) -> Option<Vec<What>> {
+fn draw(form: &mut Form, doing: Doing) -> Option<Vec<What>> {
     let (volume, purpose) = (form.read(&DRAWN), form.read(&PURPOSE));
-    if let Some((volume, left)) = volume.zip(left)
-        && volume > left.max(form.units().shown_volume(left))
-    {
-        let left = form.units().volume(left);
-        form.fault(
-            "volume",
-            &format!("by its record {left} is left in it; if there was more, note first how much"),
-        );
-        return None;
-    }
-    let volume = volume.zip(left).map_or(volume, |(volume, left)| Some(volume.min(left)));
+    let bottle = doing.bottle;
+    let left = doing.left.filter(|_| doing.today);
+    let volume = within(volume?, left, form.units());
+    let volume = volume.map_err(|clause| form.fault("volume", &clause)).ok();
     Some(vec![What::Drawn {
         bottle,
         volume: volume?,
@@ -237,6 +231,21 @@ fn draw(form: &mut Form, Doing { bottle, left, .. }: Doing) -> Option<Vec<What>>
         dilution: None,
         purpose: purpose.unwrap_or_default(),
     }])
+}
+
+/// What can be drawn where so much is left: the rest of it, too, as it is shown.
+///
+/// # Errors
+/// A clause that says how much is left.
+pub fn within(volume: Volume, left: Option<Volume>, units: Units) -> Result<Volume, String> {
+    match left {
+        Some(left) if volume > left.max(units.shown_volume(left)) => Err(format!(
+            "by its record {} is left in it; if there was more, first write down how much",
+            units.volume(left)
+        )),
+        Some(left) => Ok(volume.min(left)),
+        None => Ok(volume),
+    }
 }
 
 fn treat(form: &mut Form, Doing { bottle, .. }: Doing) -> Option<Vec<What>> {

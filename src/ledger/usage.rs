@@ -82,8 +82,9 @@ impl fmt::Display for Usage {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(
             f,
-            "{} events, {} % of the browser's store",
+            "{} {}, {} % of the browser's store",
             self.events,
+            if self.events == 1 { "event" } else { "events" },
             (self.share() * 100.0).round_ties_even() as usize
         )
     }

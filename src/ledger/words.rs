@@ -6,7 +6,7 @@ use std::fmt;
 
 use super::event::{Bath, Event, Filled, Portion, What};
 use super::id::{BottleId, EventId};
-use super::shelf::{Counts, Entry, Shelf};
+use super::shelf::{Bottle, Counts, Entry, Shelf};
 use crate::kit::{Light, Treatment};
 use crate::quantity::{Day, Dilution, Units, Volume};
 use parts::{added, after, bath_words, climate_words, container_words, described, listed, result_words};
@@ -22,6 +22,26 @@ pub struct Line {
     pub words: String,
     /// Whether it counts.
     pub counts: Counts,
+}
+
+impl Bottle {
+    /// What tells it from others of its product: `Blue Syrup, 100 ml glass, 81.25 ml left`.
+    pub fn in_short(&self, units: Units) -> String {
+        let left = self
+            .left()
+            .map(|left| [units.volume(left), "left".to_owned()].join(" "));
+        let parts = [Some(self.is.label.product.clone()), self.vessel_in_short(units), left];
+        parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+    }
+
+    /// Its size and what it is made of, as far as that is known.
+    pub fn vessel_in_short(&self, units: Units) -> Option<String> {
+        let container = &self.is.container;
+        let size = container.nominal.or(container.brimful).map(|size| units.volume(size));
+        let material = container.material.map(|material| material.name().to_owned());
+        let known: Vec<String> = size.into_iter().chain(material).collect();
+        (!known.is_empty()).then(|| known.join(" "))
+    }
 }
 
 impl Shelf {
@@ -153,9 +173,9 @@ impl Shelf {
         }
     }
 
-    /// However often something was taken back and put back: what it is, and what this does to it.
+    /// However often something was taken back and counted again: what it is, and what this does to it.
     fn corrected(&self, event: EventId, about: Option<&str>, units: Units) -> String {
-        let mut done = ["took back", "put back"];
+        let mut done = ["took back", "counts again"];
         let mut other = self.event(event);
         // Corrections in a circle would never end.
         for _ in &self.events {
@@ -169,9 +189,9 @@ impl Shelf {
             Some(Event {
                 what: What::Corrected { .. },
                 ..
-            }) => "took back what takes it back itself".to_owned(),
+            }) => "takes back an entry that takes back this one".to_owned(),
             Some(other) => format!("{}: {} ({})", done[0], self.words(other, about, units), other.day),
-            None => format!("{} an event that is not here", done[0]),
+            None => format!("{}: an event that is not here", done[0]),
         }
     }
 

@@ -209,8 +209,12 @@ pub fn record(app: &App, id: &str) -> Option<Option<Shown>> {
 }
 
 /// What a form says; nothing while the module is not here.
-pub fn said(app: &App, form: &str, named: &Named, bottle: &str) -> Option<Said> {
-    let said = call(app, "said", &[form.into(), forms::object(named), bottle.into()])?;
+pub fn said(app: &App, form: &str, named: &Named, bottle: &str, today: bool) -> Option<Said> {
+    let said = call(
+        app,
+        "said",
+        &[form.into(), forms::object(named), bottle.into(), today.into()],
+    )?;
     let part = |name: &str| Reflect::get(&said, &name.into()).ok();
     let events = dom::texts(&Array::from(&part("events")?));
     let what = |text: &String| Event::from_text(text).ok().map(|event| event.what);

@@ -9,8 +9,11 @@ use web_sys::{Element, Event, HtmlElement, HtmlFormElement};
 
 use super::{App, annex, dom, forms, rooms};
 use crate::calculators;
+use crate::chemistry::Class;
 use crate::entries;
 use crate::fields::Named;
+use crate::ledger::Bottle;
+use crate::quantity::Volume;
 use crate::view;
 
 /// Milliseconds after which the rest of a sheet follows its head: two frames, so that the head is painted first.
@@ -29,9 +32,8 @@ pub fn start(app: &Rc<App>) {
         let app = Rc::clone(app);
         move |_: &Event| app.keep_forms()
     };
-    if let Some(window) = web_sys::window() {
-        app.own(EventListener::new(&window, "pagehide", left));
-    }
+    // A phone may end a page that is out of sight without another word.
+    app.own(EventListener::new(&app.document, "visibilitychange", left));
 }
 
 /// Computes and shows the sheet of the room that is shown, and what each of its fields takes. The other rooms follow when they
@@ -74,7 +76,11 @@ fn listen(app: &Rc<App>, name: &'static str, form: &HtmlFormElement) {
         move |_: &Event| {
             // The form is reset only after this event.
             let (app, form) = (Rc::clone(&app), form.clone());
-            Timeout::new(0, move || update(&app, name, &form)).forget();
+            Timeout::new(0, move || {
+                show_bottle(&app, name);
+                update(&app, name, &form);
+            })
+            .forget();
         }
     };
     app.own(EventListener::new(form, "reset", reset));
@@ -109,6 +115,7 @@ fn show(app: &Rc<App>, name: &'static str, named: &Named) {
         if let Some(place) = late.written.borrow_mut().of(&late.document, name) {
             place.write_parts(view::parts(&answer));
         }
+        show_verdict(&late, name);
     });
 }
 
@@ -133,8 +140,8 @@ fn show_from_annex(app: &Rc<App>, name: &'static str, named: Named) {
 fn then(app: &Rc<App>, name: &'static str, rest: impl FnOnce() + 'static) {
     let late = Rc::clone(app);
     let rest = Timeout::new(REST_AFTER, move || {
-        rest();
         late.keep_forms();
+        rest();
     });
     let mut later = app.later.borrow_mut();
     later.retain(|(other, _)| *other != name);
@@ -143,45 +150,66 @@ fn then(app: &Rc<App>, name: &'static str, rest: impl FnOnce() + 'static) {
 
 /// A bottle was picked: what its label and data sheet say goes into the form.
 fn take_from_bottle(app: &App, form: &str) {
+    const DILUTION: &str = "dilution";
     let darkroom = app.darkroom.borrow();
-    let Some(select) = forms::control(&app.document, form, "bottle") else {
+    let Some(bottle) = picked(app, form) else {
+        // Nothing of the last bottle stays.
+        for name in entries::LABEL_FIELDS.into_iter().chain([DILUTION]) {
+            if let Some(control) = forms::control(&app.document, form, name) {
+                dom::set_value(&control, &dom::first_value(&control));
+            }
+        }
         return;
     };
-    let Some(bottle) = darkroom.kit.bottle(&dom::value(&select)) else {
+    let Some(label) = darkroom.kit.bottle(&bottle) else {
         return;
     };
-    let mut named = entries::write_label(bottle, darkroom.kit.house.units);
+    let mut named = entries::write_label(label, darkroom.kit.house.units);
     named.insert("class".to_owned(), String::new());
-    if let Some(usual) = bottle.dilutions.first() {
-        named.insert("dilution".to_owned(), usual.to_string());
-    }
+    let with_water = |bottle: &Bottle| bottle.water > Volume::ZERO;
+    let is_bath = label.class == Class::WorkingDeveloper
+        || label.class != Class::PowderStock && darkroom.shelf.bottle(&bottle).is_some_and(with_water);
+    let usual = match is_bath {
+        true => "stock".to_owned(),
+        // Where nothing is known of it, the dilution of another bottle would be a trap.
+        false => label.dilutions.first().map(ToString::to_string).unwrap_or_default(),
+    };
+    named.insert(DILUTION.to_owned(), usual);
     forms::fill(&app.document, form, &named);
 }
 
-/// What there is to say and to do of the bottle that is picked: its dilutions, where there are several, whether it may be used,
-/// and that it was.
-fn show_bottle(app: &Rc<App>, form: &str) {
-    let find = |selector: &str| app.document.query_selector(selector).ok().flatten();
-    let picked = forms::control(&app.document, form, "bottle").map(|select| dom::value(&select));
-    let picked = picked.filter(|id| app.darkroom.borrow().kit.bottle(id).is_some());
+/// What can be done with the bottle that is picked, and its dilutions, where there are several.
+fn show_bottle(app: &App, form: &str) {
+    let picked = picked(app, form);
     for button in dom::all(&app.document, &format!("[data-room={form}] [data-of-bottle]")) {
         dom::show(&button, picked.is_some());
     }
-    if let Some(place) = find(&format!("[data-dilutions={form}]")) {
+    if let Ok(Some(place)) = app.document.query_selector(&format!("[data-dilutions={form}]")) {
         let darkroom = app.darkroom.borrow();
         let bottle = picked.as_ref().and_then(|id| darkroom.kit.bottle(id));
         let dilutions = bottle.map_or(&[][..], |bottle| &bottle.dilutions);
         place.set_inner_html(&view::dilutions(dilutions).into_string());
         dom::show(&place, dilutions.len() > 1);
     }
-    if let Some(place) = find(&format!("[data-verdict={form}]")) {
-        let verdict = picked.and_then(|id| {
-            annex::want(app);
-            annex::text(app, "verdict", &[id.into()])
-        });
-        dom::show(&place, verdict.is_some());
-        place.set_inner_html(&verdict.unwrap_or_default());
-    }
+}
+
+/// Whether the bottle that is picked may be used, and who says so.
+fn show_verdict(app: &Rc<App>, form: &str) {
+    let Ok(Some(place)) = app.document.query_selector(&format!("[data-verdict={form}]")) else {
+        return;
+    };
+    let picked = picked(app, form);
+    dom::show(&place, picked.is_some());
+    let Some(id) = picked else { return };
+    annex::want(app);
+    let verdict = annex::text(app, "verdict", &[id.into()]);
+    place.set_inner_html(verdict.as_deref().unwrap_or("Whether it may be used is not known yet."));
+}
+
+/// The bottle that is picked in a form.
+fn picked(app: &App, form: &str) -> Option<String> {
+    let picked = forms::control(&app.document, form, "bottle").map(|select| dom::value(&select));
+    picked.filter(|id| app.darkroom.borrow().kit.bottle(id).is_some())
 }
 
 /// One of them was touched.

@@ -68,6 +68,14 @@ pub fn value(control: &Element) -> String {
         .unwrap_or_default()
 }
 
+/// What stands in a control of text before anything is typed; of another kind, nothing.
+pub fn first_value(control: &Element) -> String {
+    js_sys::Reflect::get(control, &"defaultValue".into())
+        .ok()
+        .and_then(|value| value.as_string())
+        .unwrap_or_default()
+}
+
 /// Puts text into a control, whatever its kind.
 pub fn set_value(control: &Element, text: &str) {
     let done = js_sys::Reflect::set(control, &"value".into(), &text.into());

@@ -55,11 +55,11 @@ pub fn show(app: &App) {
         forms::show_hints(&app.document, form, fields, units);
     }
     let mut bottles = vec![(String::new(), "none of the shelf".to_owned())];
-    bottles.extend(
-        kit.bottles
-            .iter()
-            .map(|kept| (kept.id.clone(), kept.item.product.clone())),
-    );
+    bottles.extend(kit.bottles.iter().map(|kept| {
+        let on_shelf = darkroom.shelf.bottle(&kept.id);
+        let name = on_shelf.map_or_else(|| kept.item.product.clone(), |bottle| bottle.in_short(units));
+        (kept.id.clone(), name)
+    }));
     choices(app, "bottle", &bottles);
     for field in dom::all(&app.document, ".field.bottle") {
         dom::show(&field, !kit.bottles.is_empty());

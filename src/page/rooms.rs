@@ -95,6 +95,9 @@ fn show(app: &Rc<App>, moved: bool) {
         dom::show(bench, bench.get_attribute("data-of").as_deref() == Some(section));
     }
     shelf::forget_day(app);
+    if moved {
+        ledger::say(app, "");
+    }
     // What was done on the shelf can be taken back from anywhere on it.
     if moved && section != "shelf" {
         ledger::hide_undo(app);

@@ -10,7 +10,7 @@ use web_sys::Event as Happening;
 
 use super::{App, annex, clock, dom, forms, ledger, rooms};
 use crate::calculators;
-use crate::entries::{DEED_NAMES, PLACE_FORM};
+use crate::entries::{self, DEED_NAMES, PLACE_FORM};
 use crate::fields::{self, Fault, sentence};
 use crate::kit::Treatment;
 use crate::ledger::{BottleId, EventId, What};
@@ -143,6 +143,10 @@ fn show_record(app: &App) {
 
 fn on_click(app: &Rc<App>, event: &Happening) {
     let Some(button) = dom::pressed(event) else { return };
+    let draws = button.has_attribute("data-draw-again") || button.has_attribute("data-mixed");
+    if draws && ledger::wrote_just_now(app) {
+        return;
+    }
     if let Some(id) = button.get_attribute("data-draw-again") {
         draw_again(app, &id);
     } else if let Some(place) = button.get_attribute("data-drop-place") {
@@ -213,9 +217,18 @@ fn to_decanted(app: &Rc<App>) {
     const DECANTED: &str = "decanted";
     let named = forms::form(&app.document, "decant").map(|form| forms::named(&form));
     let named = named.unwrap_or_default();
-    let Some(bottle) = named.get("bottle") else { return };
-    let Some(containers) = annex::text(app, "advised", &[forms::object(&named)]) else {
-        return ledger::say(app, "There is nothing to pour over: leave it as it is.");
+    let Some(bottle) = named.get("bottle").filter(|bottle| !bottle.is_empty()) else {
+        return;
+    };
+    let containers = match annex::text(app, "advised", &[forms::object(&named)]) {
+        Some(containers) if !containers.is_empty() => containers,
+        Some(_) => return ledger::say(app, "There is nothing to decant: leave it as it is."),
+        None => {
+            return ledger::say(
+                app,
+                "There is no plan yet that could be written down: see what the sheet says.",
+            );
+        }
     };
     rooms::go(&format!("{RECORD}/{bottle}"));
     // The room is shown only after this event.
@@ -243,21 +256,25 @@ fn write_mix(app: &Rc<App>) {
                 Some(Volume::from_millilitres(figure.value))
             };
             let concentrate = volume("concentrate")?;
-            Some(What::Drawn {
-                bottle: bottle.id.clone(),
-                volume: concentrate,
-                bath: named
-                    .get("total")
-                    .and_then(|total| read::volume(total, &bounds::BATH, units).ok()),
-                dilution: named.get("dilution").and_then(|text| text.parse().ok()),
-                purpose: String::new(),
-            })
+            let drawn = entries::within(concentrate, bottle.left(), units);
+            Some(drawn.map(|volume| {
+                What::Drawn {
+                    bottle: bottle.id.clone(),
+                    volume,
+                    bath: named
+                        .get("total")
+                        .and_then(|total| read::volume(total, &bounds::BATH, units).ok()),
+                    dilution: named.get("dilution").and_then(|text| text.parse().ok()),
+                    purpose: String::new(),
+                }
+            }))
         })
     };
     match drawn {
-        Some(drawn) => {
+        Some(Ok(drawn)) => {
             write_down(app, [drawn]);
         }
+        Some(Err(clause)) => ledger::say(app, &sentence(&clause)),
         None => ledger::say(
             app,
             "This bath draws no volume from the bottle: write it down in the bottle's record.",
@@ -314,7 +331,7 @@ fn do_deed(app: &Rc<App>, name: &str) {
 /// What a form says, unless something is wrong with it, which is then shown.
 fn said(app: &Rc<App>, name: &str, bottle: &str) -> Option<annex::Said> {
     let form = forms::form(&app.document, name)?;
-    let Some(said) = annex::said(app, name, &forms::named(&form), bottle) else {
+    let Some(said) = annex::said(app, name, &forms::named(&form), bottle, is_today(app)) else {
         annex::send_later(app, form);
         return None;
     };
@@ -382,6 +399,13 @@ fn day(app: &App) -> Option<Day> {
     forms::show_faults(&app.document, DEED, &faults);
     forms::focus_first(&app.document, DEED, &faults);
     (!early).then(|| said.unwrap_or(today))
+}
+
+/// Whether no other day than today is named.
+fn is_today(app: &App) -> bool {
+    let field = forms::control(&app.document, DEED, DAY);
+    let named: Option<Day> = field.and_then(|field| dom::value(&field).parse().ok());
+    rooms::detail(RECORD).is_none() || named.is_none_or(|day| day >= clock::today())
 }
 
 /// A day that was named holds for one deed.

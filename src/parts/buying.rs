@@ -83,19 +83,19 @@ impl Buying {
         let films: f64 = bottles.iter().map(|bottle| bottle.film_units()).sum();
         let recorded = (films > 0.0).then(|| bottles.iter().map(drawn).sum::<Volume>() / films);
         let recorded = recorded.filter(|per_film| *per_film > Volume::ZERO);
-        let per_film = recorded.or(typed_per_film)?;
         let own_pace = picked.bottle.map(|bottle| past(bottle, darkroom));
         let own_pace = own_pace.filter(|pace| pace.draws() > 0);
-        let pace = match own_pace {
-            Some(pace) => pace,
-            None => Pace::stated(MONTH / films_a_month?, per_film),
-        };
         let recorded_too = [
             ("per_film", recorded.is_some()),
             ("films_a_month", own_pace.is_some()),
             ("in_stock", !bottles.is_empty()),
         ];
         form.pass_over_known(&recorded_too);
+        let per_film = recorded.or(typed_per_film)?;
+        let pace = match own_pace {
+            Some(pace) => pace,
+            None => Pace::stated(MONTH / films_a_month?, per_film),
+        };
         let standing = || bottles.iter().filter(|bottle| bottle.discarded.is_none());
         let stock = standing().filter_map(|bottle| bottle.left()).sum();
         let mut assumed = lives_assumed(&assumptions, form.units());

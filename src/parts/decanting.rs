@@ -12,7 +12,7 @@ use super::{Picked, care, text};
 use crate::chemistry::{Class, Substance};
 use crate::darkroom::Darkroom;
 use crate::fields::{self, Form, containers_text};
-use crate::keeping::{Advice, Assumptions, HARDLY, Job, MARGIN, Pace, Plan, decant, even_times, oxygen_within};
+use crate::keeping::{Advice, Assumptions, Fill, HARDLY, Job, MARGIN, Pace, Plan, decant, even_times, oxygen_within};
 use crate::kit::{Climate, Container, Treatment};
 use crate::quantity::{Amount, Units, Volume};
 use crate::sheet::{Figure, Item, NamedCurve, Picture, Sheet};
@@ -58,7 +58,10 @@ impl Decanting {
         let known = form.read(&fields::CLIMATE).or(picked.noted_climate(darkroom));
         let class = picked.class(form).unwrap_or(Class::Syrup);
         let assumptions = read_assumptions(form, class, None);
-
+        // Without what is at hand the advice would be to leave it.
+        if form.at_fault("at_hand") {
+            return None;
+        }
         let (content, brimful) = held.fits(form)?;
         let container = held.container(brimful.value)?;
         at_hand.iter_mut().for_each(|one| one.thickness = held.typed_thickness);
@@ -168,21 +171,25 @@ pub fn decanting(sheet: &mut Sheet, decanting: Decanting, units: Units) {
     sheet.background("Nobody measured this", decanting.assumed);
 }
 
-/// The containers to fill, as the form of a decanting takes them; nothing where it is to be left as it is, or nothing can be said.
+/// The containers to fill, as the form of a decanting takes them; an empty text where it is to be left as it is, `None` where
+/// nothing can be said.
 pub fn advised_containers(form: &mut Form, darkroom: &Darkroom) -> Option<String> {
     let units = form.units();
     let decanting = Decanting::read(form, darkroom)?;
     let job = decanting.job();
-    if decanting.content <= Volume::ZERO || impossible(&job, decanting.how, units).is_some() {
+    if !form.faults().is_empty() || impossible(&job, decanting.how, units).is_some() {
         return None;
     }
+    if decanting.content <= Volume::ZERO {
+        return Some(String::new());
+    }
     let plan = decant(&job).advised;
-    let filled = plan
-        .fills
-        .iter()
-        .filter_map(|fill| decanting.at_hand.get(fill.container?));
+    // The form fills each to the brim and the last as far as it goes, whichever is used first.
+    let (full, part): (Vec<&Fill>, Vec<&Fill>) = plan.fills.iter().partition(|fill| fill.brimful);
+    let filled = full.into_iter().chain(part);
+    let filled = filled.filter_map(|fill| decanting.at_hand.get(fill.container?));
     let filled: Vec<Container> = filled.cloned().collect();
-    (!filled.is_empty()).then(|| containers_text(&filled, units))
+    Some(containers_text(&filled, units))
 }
 
 /// Why nothing can be said.
@@ -260,6 +267,7 @@ fn over_time(decanting: &Decanting, advice: &Advice, units: Units) -> Vec<Item> 
     );
     let pace = match decanting.how {
         _ if decanting.in_time => "Used up evenly in the time that you typed.".to_owned(),
+        How::FromPast if decanting.draws == 1 => format!("By your one draw of it: {pace} or so."),
         How::FromPast => format!("As your own {} draws of it go: {pace} or so.", decanting.draws),
         How::Assumed => format!("At {pace}, as nobody said otherwise."),
         _ => format!("At {pace}."),

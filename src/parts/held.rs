@@ -11,6 +11,8 @@ use crate::quantity::{Area, Volume};
 pub struct Held {
     /// Liquid in it now.
     left: Option<Volume>,
+    /// The field to be mended where it holds less than that.
+    too_small: &'static str,
     /// What it holds to the brim, measured.
     pub brimful: Option<Volume>,
     /// What it is sold as.
@@ -34,20 +36,25 @@ impl Held {
         let noted = on_shelf.map(|bottle| bottle.is.container.clone()).unwrap_or_default();
         let (brimful, nominal) = match (noted.brimful, noted.nominal) {
             (None, None) => (brimful, nominal),
-            known => {
-                form.pass_over(&["brimful", "nominal"]);
-                known
-            }
+            (None, sold_as) => (brimful, sold_as),
+            known => known,
         };
         let noted_left = on_shelf.and_then(Bottle::left);
         let known = [
             ("left", noted_left.is_some()),
+            ("brimful", noted.brimful.is_some()),
+            ("nominal", noted.brimful.or(noted.nominal).is_some()),
             ("material", noted.material.is_some()),
             ("wall_area", noted.wall_area.is_some()),
         ];
         form.pass_over_known(&known);
         Self {
             left: noted_left.or(left),
+            too_small: match noted_left {
+                None => "left",
+                Some(_) if noted.brimful.is_some() => "bottle",
+                Some(_) => "brimful",
+            },
             brimful,
             nominal,
             material: noted.material.or(material),
@@ -77,9 +84,10 @@ impl Held {
         let left = self.left?;
         if left.millilitres() > brimful.most + 1e-6 {
             let most = form.units().volume(Volume::from_millilitres(brimful.most));
+            let left = form.units().volume(left);
             form.fault(
-                "left",
-                &format!("the bottle holds {most} at the most; is it a larger one?"),
+                self.too_small,
+                &format!("{left} is left in it, but the bottle holds {most} at the most; is it a larger one?"),
             );
             return None;
         }

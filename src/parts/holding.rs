@@ -24,9 +24,7 @@ pub fn record(vessel: &Vessel) -> Vec<Item> {
     }
     if vessel.is_on_record() {
         items.push(Item::Text(
-            "Its content, its openings and its places are those of its record; the fields that describe a bottle are \
-             passed over."
-                .to_owned(),
+            "Its content, its openings and its places are those of its record.".to_owned(),
         ));
     }
     if vessel.left == Some(Volume::ZERO) && !vessel.is_empty_on_shelf() {

@@ -61,8 +61,8 @@ pub fn tests(shelf: &Shelf, bottle: &Bottle) -> Vec<Tested> {
     let mut stood_in = bottle;
     while let Some(before) = shelf.decanted_from(stood_in) {
         // A test of what stayed behind says nothing of what was poured off before it.
-        let poured = stood_in.entries.first().map_or(0, |came| came.event);
-        let earlier = |test: &ledger::Tested| shelf.position(test.event).is_some_and(|at| at < poured);
+        let poured = stood_in.from.first().map(|source| shelf.position(source.event));
+        let earlier = |test: &ledger::Tested| Some(shelf.position(test.event)) < poured;
         all.extend(own_tests(before, &earlier));
         stood_in = before;
     }

@@ -52,7 +52,12 @@ pub fn verdict(judged: &Judged, units: Units) -> Markup {
     html! {
         a.verdict href={ "#record/" (judged.bottle.id) } {
             (state(judged.state()))
+            @match &judged.verdict {
+                Some(verdict) if !verdict.paid => { " " span.paid { "not for paid work" } },
+                _ => {}
+            }
             @for reason in judged.deciding() { span.says { (voice(reason)) (reason.sentence(units)) } }
+            @if let Some(missing) = judged.bottle.missing().first() { span.says { (missing.question()) } }
         }
     }
 }
@@ -263,6 +268,7 @@ fn facts(bottle: &Bottle, shelf: &Shelf, units: Units) -> Vec<String> {
         true => format!("{} left", units.volume(left)),
         false => "empty".to_owned(),
     }));
+    facts.extend(bottle.vessel_in_short(units));
     facts.push(match bottle.opened {
         Opened::Never => "not opened yet".to_owned(),
         Opened::On(day) => format!("opened {day}, {}", ago(shelf.today, day)),

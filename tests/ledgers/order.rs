@@ -171,9 +171,9 @@ fn undo_takes_back_and_undoing_that_restores() {
         [
             "2026-03-02 drew 10 ml; 90 ml left",
             "2026-03-03 took back: drew 10 ml (2026-03-02) (taken back)",
-            "2026-03-04 put back: drew 10 ml (2026-03-02)",
+            "2026-03-04 counts again: drew 10 ml (2026-03-02)",
             "2026-03-05 took back: drew 10 ml (2026-03-02) (taken back)",
-            "2026-03-06 put back: drew 10 ml (2026-03-02)",
+            "2026-03-06 counts again: drew 10 ml (2026-03-02)",
         ]
     );
     problems(&shelf, &[]);

@@ -23,6 +23,7 @@ pub fn edit(app: &Rc<App>) {
     Timeout::new(0, move || forms::open(&app.document, BOTTLE, &named, id.as_str())).forget();
 }
 
+/// The form is for a new bottle again.
 pub fn forget_edit(app: &App) {
     if let Some(form) = forms::form(&app.document, BOTTLE) {
         form.dataset().delete("id");
