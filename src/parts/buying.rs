@@ -278,10 +278,10 @@ fn ordering(buying: &Buying, random: &mut Random, today: Day, units: Units) -> (
         )));
     }
     if buying.unknown > 0 {
-        let count = buying.unknown;
-        items.push(Item::Text(format!(
-            "Of {count} of the bottles nobody noted how much is left; they are not counted."
-        )));
+        items.push(Item::Text(match buying.unknown {
+            1 => "Nobody noted how much is left in one of the bottles; it is not counted.".to_owned(),
+            count => format!("Nobody noted how much is left in {count} of the bottles; they are not counted."),
+        }));
     }
     items.push(Item::Text(format!("{whence} {per_film}")));
     (order, items)

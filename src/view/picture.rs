@@ -99,7 +99,7 @@ fn text(class: &str, x: f64, y: f64, anchor: &str, words: &str) -> Markup {
 
 /// What the widest of these words take at the most, in a broad typeface of the style sheet's size of numbers.
 fn widest<'a>(words: impl Iterator<Item = &'a str>) -> f64 {
-    7.3 * words.map(|words| words.chars().count()).max().unwrap_or(0) as f64
+    7.8 * words.map(|words| words.chars().count()).max().unwrap_or(0) as f64
 }
 
 /// Lying, nozzle to the left, so that a long scale fits a phone.
