@@ -42,10 +42,15 @@ function more() {
   if (!shelf) {
     shelf = loadShelf();
     // The page is told; whoever else asked gets the promise itself.
-    shelf.then(takeShelf, () => {
-      shelf = undefined;
-      takeShelf();
-    });
+    shelf.then(
+      (module) => {
+        takeShelf(module);
+      },
+      () => {
+        shelf = undefined;
+        takeShelf();
+      },
+    );
   }
   return shelf;
 }

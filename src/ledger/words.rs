@@ -38,7 +38,12 @@ impl Bottle {
     pub fn vessel_in_short(&self, units: Units) -> Option<String> {
         let container = &self.is.container;
         let size = container.nominal.or(container.brimful).map(|size| units.volume(size));
-        let material = container.material.map(|material| material.name().to_owned());
+        let material = container.material.map(|material| {
+            let name = material.name();
+            // Those with a short name carry it in brackets.
+            let short = name.rsplit_once('(').map(|(_, short)| short.trim_end_matches(')'));
+            short.unwrap_or(name).to_owned()
+        });
         let known: Vec<String> = size.into_iter().chain(material).collect();
         (!known.is_empty()).then(|| known.join(" "))
     }

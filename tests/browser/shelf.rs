@@ -97,7 +97,8 @@ async fn life(page: &Chromium) -> Vec<String> {
     let bare = |line: String| line["2026-01-01 ".len()..].trim_end_matches(" Take back").to_owned();
     let lines = lines.into_iter().map(bare);
     lines
-        .filter(|line| !line.ends_with("(taken back)") && !line.starts_with("took back"))
+        .filter(|line| !line.ends_with("(taken back)"))
+        .filter(|line| !["took back", "counts again"].iter().any(|done| line.starts_with(done)))
         .collect()
 }
 
