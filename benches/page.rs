@@ -82,6 +82,9 @@ async fn main() {
     page.kept_offline().await;
     page.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": SLOWER }))
         .await;
+    page.fill("mix", "total", "600 ml").await;
+    page.run("document.forms.mix.elements.total.setSelectionRange(0, 0)")
+        .await;
     page.run(WATCH).await;
     let mut rounds = Vec::new();
     for _ in 0..ROUNDS {
@@ -126,9 +129,6 @@ fn median(presses: &[Press], time: &dyn Fn(&Press) -> f64) -> f64 {
 /// A digit before the total, then it is deleted, and so on: every press leaves a valid total.
 async fn type_into_total(page: &Chromium) -> Vec<Press> {
     const BACKSPACE: &str = "\u{e003}";
-    page.fill("mix", "total", "600 ml").await;
-    page.run("document.forms.mix.elements.total.setSelectionRange(0, 0)")
-        .await;
     page.run("window.presses = []").await;
     for done in 0..PRESSES {
         let digit = (done / 2 % 9 + 1).to_string();
