@@ -126,7 +126,9 @@ impl Reason {
             ),
             Self::OldProof { day, stale } => format!("It passed a test on {day}, but {}.", old(stale, units)),
             Self::Failure { day } => {
-                format!("It failed a test on {day}; only a later test that passes can overrule that.")
+                format!(
+                    "It failed a test on {day}: not for film. Take fresh, or test it again; only a later test that passes overrules that."
+                )
             }
         }
     }

@@ -96,6 +96,12 @@ pub fn pressed(event: &Event) -> Option<Element> {
     target.closest("button").ok().flatten()
 }
 
+/// Whether a click is the second of a double click, or a later one of several.
+pub fn is_second_of_two(click: &Event) -> bool {
+    let count = js_sys::Reflect::get(click, &"detail".into()).ok();
+    count.and_then(|count| count.as_f64()).is_some_and(|count| count > 1.0)
+}
+
 /// What stands between texts that cross into the module together: one crossing takes far less time than thousands.
 const BETWEEN: char = '\0';
 

@@ -115,12 +115,6 @@ pub fn record_instead(app: &Rc<App>, earlier: &Event, what: What) -> Option<Even
     write(app, Some(earlier.at), earlier.day, what)
 }
 
-/// Whether the last event is so fresh that a press is the second of a double click.
-pub fn wrote_just_now(app: &App) -> bool {
-    const DOUBLE_CLICK: i64 = 700;
-    clock::now() as i64 - app.ledger.last.get() < DOUBLE_CLICK
-}
-
 /// A fresh name for a bottle.
 pub fn new_bottle_id() -> BottleId {
     new_id(clock::now() as i64).into()

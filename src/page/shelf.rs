@@ -144,7 +144,7 @@ fn show_record(app: &App) {
 fn on_click(app: &Rc<App>, event: &Happening) {
     let Some(button) = dom::pressed(event) else { return };
     let draws = button.has_attribute("data-draw-again") || button.has_attribute("data-mixed");
-    if draws && ledger::wrote_just_now(app) {
+    if draws && dom::is_second_of_two(event) {
         return;
     }
     if let Some(id) = button.get_attribute("data-draw-again") {

@@ -115,7 +115,9 @@ fn each_voice_says_why() {
     let failed = verdict(&old, Class::Syrup, &[tested(1460, false)], Trusted::STATED);
     assert_eq!(
         says(&failed),
-        ["It failed a test on 1973-12-31; only a later test that passes can overrule that."],
+        [
+            "It failed a test on 1973-12-31: not for film. Take fresh, or test it again; only a later test that passes overrules that."
+        ],
     );
     let hot = verdict(&life(&litre, 60, 3, 900.0, 28.0), Class::Syrup, &[], Trusted::STATED);
     assert_eq!(
