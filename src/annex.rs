@@ -108,7 +108,8 @@ pub fn calculate(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
     Ok(serde_wasm_bindgen::to_value(&view::data(&answered(name, fields)?))?)
 }
 
-/// What a form about a bottle, a place, or a bottle that comes, says of today or of an earlier day. Bottles that begin have names that the page replaces.
+/// What a form about a bottle, a place, or a bottle that comes, says of today or of an earlier day. Bottles that begin have names that
+/// the page replaces.
 ///
 /// # Errors
 /// If there is no form of that name, or the fields are not texts.

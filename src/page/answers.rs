@@ -115,7 +115,6 @@ fn show(app: &Rc<App>, name: &'static str, named: &Named) {
         if let Some(place) = late.written.borrow_mut().of(&late.document, name) {
             place.write_parts(view::parts(&answer));
         }
-        show_verdict(&late, name);
     });
 }
 
@@ -179,7 +178,10 @@ fn take_from_bottle(app: &App, form: &str) {
 }
 
 /// What can be done with the bottle that is picked, and its dilutions, where there are several.
-fn show_bottle(app: &App, form: &str) {
+fn show_bottle(app: &Rc<App>, form: &'static str) {
+    // Judging takes its time: the figures are painted first.
+    let late = Rc::clone(app);
+    Timeout::new(REST_AFTER, move || show_verdict(&late, form)).forget();
     let picked = picked(app, form);
     for button in dom::all(&app.document, &format!("[data-room={form}] [data-of-bottle]")) {
         dom::show(&button, picked.is_some());

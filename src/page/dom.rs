@@ -62,15 +62,16 @@ pub fn change(root: &Element, changes: &[Change]) -> Option<()> {
 
 /// The text in a control, whatever its kind.
 pub fn value(control: &Element) -> String {
-    js_sys::Reflect::get(control, &"value".into())
-        .ok()
-        .and_then(|value| value.as_string())
-        .unwrap_or_default()
+    property(control, "value")
 }
 
 /// What stands in a control of text before anything is typed; of another kind, nothing.
 pub fn first_value(control: &Element) -> String {
-    js_sys::Reflect::get(control, &"defaultValue".into())
+    property(control, "defaultValue")
+}
+
+fn property(control: &Element, name: &str) -> String {
+    js_sys::Reflect::get(control, &name.into())
         .ok()
         .and_then(|value| value.as_string())
         .unwrap_or_default()

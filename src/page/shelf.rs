@@ -386,9 +386,7 @@ const DAY: &str = "day";
 
 /// The day that the user says it was, or today; nothing if that day has not come yet, which is then said at the field.
 fn day(app: &App) -> Option<Day> {
-    let field = forms::control(&app.document, DEED, DAY);
-    let said = field.and_then(|field| dom::value(&field).parse().ok());
-    let said = said.filter(|_| rooms::detail(RECORD).is_some());
+    let said = named_day(app);
     let today = clock::today();
     let early = said.is_some_and(|said| said > today);
     let fault = early.then(|| Fault {
@@ -403,9 +401,14 @@ fn day(app: &App) -> Option<Day> {
 
 /// Whether no other day than today is named.
 fn is_today(app: &App) -> bool {
-    let field = forms::control(&app.document, DEED, DAY);
-    let named: Option<Day> = field.and_then(|field| dom::value(&field).parse().ok());
-    rooms::detail(RECORD).is_none() || named.is_none_or(|day| day >= clock::today())
+    named_day(app).is_none_or(|day| day >= clock::today())
+}
+
+/// The day that stands above the forms of a record.
+fn named_day(app: &App) -> Option<Day> {
+    rooms::detail(RECORD)?;
+    let field = forms::control(&app.document, DEED, DAY)?;
+    dom::value(&field).parse().ok()
 }
 
 /// A day that was named holds for one deed.

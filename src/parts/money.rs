@@ -1,6 +1,6 @@
 //! Money, in whatever currency the user writes.
 
-use crate::quantity::{DecimalMark, Units};
+use crate::quantity::Units;
 use crate::sheet::{Figure, Text};
 
 /// An amount of money as a figure; its value is in that money, its unit is empty.
@@ -16,14 +16,7 @@ pub fn show_money(value: f64, currency: &str, units: Units) -> String {
     let text = match value {
         nothing if nothing <= 1e-9 => "0".to_owned(),
         less if less < 0.005 => format!("less than {}", units.number(0.01, 2)),
-        value => {
-            let cents = (value * 100.0).round() as u64;
-            let mark = match units.decimal {
-                DecimalMark::Point => '.',
-                DecimalMark::Comma => ',',
-            };
-            format!("{}{mark}{:02}", cents / 100, cents % 100)
-        }
+        value => units.hundredths((value * 100.0).round() as u64),
     };
     match currency.is_empty() {
         true => text,

@@ -57,13 +57,13 @@ impl Grounds {
 
 /// Tests of what is in a bottle, made in it or in those that it was decanted from.
 pub fn tests(shelf: &Shelf, bottle: &Bottle) -> Vec<Tested> {
-    let mut all = own_tests(bottle, &|_| true);
+    let mut all: Vec<Tested> = own_tests(bottle).map(judged).collect();
     let mut stood_in = bottle;
     while let Some(before) = shelf.decanted_from(stood_in) {
         // A test of what stayed behind says nothing of what was poured off before it.
         let poured = stood_in.from.first().map(|source| shelf.position(source.event));
-        let earlier = |test: &ledger::Tested| Some(shelf.position(test.event)) < poured;
-        all.extend(own_tests(before, &earlier));
+        let earlier = |test: &&ledger::Tested| Some(shelf.position(test.event)) < poured;
+        all.extend(own_tests(before).filter(earlier).map(judged));
         stood_in = before;
     }
     all
@@ -74,7 +74,7 @@ pub fn tests(shelf: &Shelf, bottle: &Bottle) -> Vec<Tested> {
 pub fn trusted(shelf: &Shelf, bottle: &Bottle, assumptions: &Assumptions, elsewhere: Climate) -> Trusted {
     let (mut passed, mut failed) = (Vec::new(), Vec::new());
     for other in of_product(shelf, bottle) {
-        for test in own_tests(other, &|_| true) {
+        for test in own_tests(other).map(judged) {
             if let Some(share) = share_at(shelf, other, test.day, assumptions, elsewhere) {
                 let list = if test.passed { &mut passed } else { &mut failed };
                 list.push(share);
@@ -91,19 +91,22 @@ pub fn of_product<'a>(shelf: &'a Shelf, bottle: &'a Bottle) -> impl Iterator<Ite
     shelf.bottles.iter().filter(same)
 }
 
-/// The tests made in a bottle that say something of its content, and that count; what a wash left in film says nothing.
-fn own_tests(bottle: &Bottle, counts: &dyn Fn(&ledger::Tested) -> bool) -> Vec<Tested> {
-    let of_content = |test: &&ledger::Tested| test.test != TestKind::ResidualThiosulfate && counts(test);
-    let tests = bottle.tests.iter().filter(of_content);
-    let test = |test: &ledger::Tested| Tested {
+/// The tests made in a bottle that say something of its content; what a wash left in film says nothing.
+fn own_tests(bottle: &Bottle) -> impl Iterator<Item = &ledger::Tested> {
+    let tests = bottle.tests.iter();
+    tests.filter(|test| test.test != TestKind::ResidualThiosulfate)
+}
+
+/// Whether it passed.
+fn judged(test: &ledger::Tested) -> Tested {
+    Tested {
         day: test.day,
         passed: match test.result {
             TestResult::Passed => true,
             TestResult::Failed => false,
             TestResult::Strength { strength, .. } => strength.number() >= STRONG_ENOUGH,
         },
-    };
-    tests.map(test).collect()
+    }
 }
 
 /// The multiple of its stated life that a bottle's content had used on a day.

@@ -74,6 +74,15 @@ impl Units {
         self.number(value, places_for(value, 3))
     }
 
+    /// So many hundredths, both decimals written: an amount of money.
+    pub fn hundredths(self, count: u64) -> String {
+        let mark = match self.decimal {
+            DecimalMark::Point => '.',
+            DecimalMark::Comma => ',',
+        };
+        format!("{}{mark}{:02}", count / 100, count % 100)
+    }
+
     /// A multiple of something, three significant figures, and no more than two decimals.
     pub fn times(self, value: f64) -> String {
         self.number(value, places_for(value, 3).min(2))

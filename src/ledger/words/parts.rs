@@ -2,7 +2,7 @@
 
 use crate::kit::Climate;
 use crate::ledger::description::{ContainerNote, Description, Opened, Price, TestResult};
-use crate::quantity::{DecimalMark, Dilution, Units, Volume};
+use crate::quantity::{Dilution, Units, Volume};
 
 /// That a bottle came.
 pub(super) fn added(is: &Description, filled: Option<Volume>, opened: Opened, units: Units) -> String {
@@ -51,12 +51,8 @@ pub(super) fn container_words(container: &ContainerNote, units: Units) -> String
 }
 
 fn price_words(price: &Price, units: Units) -> String {
-    let mark = match units.decimal {
-        DecimalMark::Point => '.',
-        DecimalMark::Comma => ',',
-    };
-    let (whole, part) = (price.cents / 100, price.cents % 100);
-    format!(", for {whole}{mark}{part:02}{}", after(" ", &price.currency))
+    let sum = units.hundredths(u64::from(price.cents));
+    format!(", for {sum}{}", after(" ", &price.currency))
 }
 
 /// ` for 600 ml at 1+31`
