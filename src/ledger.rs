@@ -62,7 +62,7 @@ mod keep;
 mod usage;
 pub mod migrate;
 
-pub use description::{ContainerNote, Description, Opened, Price, TestKind, TestResult, Thousandths};
+pub use description::{ContainerNote, Description, Opened, Price, TestResult, Thousandths};
 pub use event::{Bath, Event, Filled, Portion, What};
 pub use file::{Complaint, Import, LARGEST, Rejected, export, import};
 pub use id::{BottleId, EventId, IdError, Moment};

@@ -17,6 +17,7 @@ pub mod chemistry;
 pub mod development;
 pub mod kit;
 pub mod keeping;
+pub mod proof;
 pub mod sheet;
 pub mod fields;
 pub mod store;

@@ -8,6 +8,8 @@ mod picture;
 pub use figure::{Figure, Standing, Text};
 pub use picture::{Bar, NamedCurve, Picture};
 
+use crate::proof::Finding;
+
 /// A computed answer.
 #[derive(Clone, Debug, PartialEq, Default)]
 pub struct Sheet {
@@ -19,6 +21,8 @@ pub struct Sheet {
     pub alerts: Vec<String>,
     /// The rest, in reading order.
     pub parts: Vec<Part>,
+    /// What it found of the bottle that was tested, to be written into its record.
+    pub finding: Option<Finding>,
 }
 
 /// A titled part of a sheet.

@@ -4,7 +4,8 @@ use crate::fields::{
     AnyField, Choice, Climates, Containers, Counts, Fault, Field, Form, LIGHTS, Named, Names, Notes, Percents, Volumes,
 };
 use crate::kit::{Colour, Light, Treatment};
-use crate::ledger::{BottleId, ContainerNote, Filled, TestKind, TestResult, Thousandths, What};
+use crate::ledger::{BottleId, ContainerNote, Filled, TestResult, Thousandths, What};
+use crate::proof::TestKind;
 use crate::quantity::{Units, Volume, bounds};
 
 /// A form of this kind: its name and its fields.

@@ -2,7 +2,7 @@
 
 use crate::chemistry::Class;
 use crate::kit::{Climate, Colour, Light, Material};
-use crate::ledger::TestKind;
+use crate::proof::TestKind;
 use crate::quantity::Temperature;
 
 /// What a label says; 0 or empty where it says nothing.

@@ -64,25 +64,6 @@ pub enum Opened {
     NotKnown,
 }
 
-/// A test on a solution.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum TestKind {
-    /// A clip of film in the developer.
-    Clip,
-    /// The time in which a leader clears in the fixer.
-    Clearing,
-    /// The colour or the pH of a stop bath.
-    Indicator,
-    /// A spot test for silver that the fixer left.
-    ResidualSilver,
-    /// A spot test for thiosulfate that the wash left.
-    ResidualThiosulfate,
-    /// Two strips or negatives side by side.
-    Comparison,
-    /// Another test.
-    Other,
-}
-
 /// What a test showed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum TestResult {
@@ -138,23 +119,5 @@ impl Thousandths {
     /// As a number: 1 for 1000.
     pub fn number(self) -> f64 {
         f64::from(self.0) / 1000.0
-    }
-}
-
-impl TestKind {
-    /// Every test, with its name.
-    pub const ALL: [(&'static str, Self); 7] = [
-        ("clip test", Self::Clip),
-        ("clearing test", Self::Clearing),
-        ("indicator test", Self::Indicator),
-        ("residual silver test", Self::ResidualSilver),
-        ("residual thiosulfate test", Self::ResidualThiosulfate),
-        ("comparison", Self::Comparison),
-        ("test", Self::Other),
-    ];
-
-    /// Its name for people.
-    pub fn name(self) -> &'static str {
-        Self::ALL[self as usize].0
     }
 }

@@ -1,8 +1,9 @@
 //! Events: what can happen to a bottle or a place.
 
-use super::description::{ContainerNote, Description, Opened, TestKind, TestResult, Thousandths};
+use super::description::{ContainerNote, Description, Opened, TestResult, Thousandths};
 use super::id::{BottleId, EventId, Moment};
 use crate::kit::{Climate, Light, Treatment};
+use crate::proof::TestKind;
 use crate::quantity::{Day, Dilution, Volume};
 
 /// One thing that happened. Never changed once written; taken back by another event.

@@ -1,11 +1,12 @@
 //! The shelf: what the ledger says of every bottle and place on a given day.
 
-use super::description::{Description, Opened, TestKind, TestResult, Thousandths};
+use super::description::{Description, Opened, TestResult, Thousandths};
 use super::event::Event;
 use super::id::{BottleId, EventId};
 use super::order;
 use super::problem::Problem;
 use crate::kit::{self, Climate, Kept, Light, Treatment};
+use crate::proof::TestKind;
 use crate::quantity::{Day, Volume};
 
 /// Every bottle and place that the ledger knows of.

@@ -8,9 +8,9 @@ mod check;
 mod read;
 mod write;
 
-use super::description::TestKind;
 use super::event::Event;
 use crate::kit::{Colour, Light, Material};
+use crate::proof::TestKind;
 use crate::store::CLASSES;
 use crate::store::object::Object;
 use crate::store::reading::Fields;

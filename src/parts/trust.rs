@@ -2,7 +2,8 @@
 
 use crate::keeping::{Assumptions, Case, Lean, Life, Limits, Tested, Trusted, Verdict, judge, share_used};
 use crate::kit::Climate;
-use crate::ledger::{self, Bottle, Shelf, TestKind, TestResult};
+use crate::ledger::{self, Bottle, Shelf, TestResult};
+use crate::proof::TestKind;
 use crate::quantity::Day;
 
 /// From this strength on, of 1 for fresh, a measured test has passed: a tenth less developer changes contrast by some 3 to 5 %

@@ -8,7 +8,7 @@ use std::{
     os::unix::process::CommandExt,
     path::{Path, PathBuf},
     process::{Child, ChildStdout, Command, Stdio},
-    time::{Duration, Instant},
+    time::{Duration, Instant, SystemTime, UNIX_EPOCH},
 };
 
 use serde_json::{Map, Value, json};
@@ -325,6 +325,7 @@ impl DriverProgram {
         }
         let mut child = command
             .args(["--port=0", "--log-level=SEVERE"])
+            .env("TZ", where_it_is_noon())
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
             .spawn()
@@ -369,6 +370,19 @@ impl Drop for DriverProgram {
             drop(self.child.kill());
         }
         drop(self.child.wait());
+    }
+}
+
+/// A time zone in which it is between noon and one o'clock now: in none of the tests a day ends.
+fn where_it_is_noon() -> String {
+    let since_1970 = SystemTime::now()
+        .duration_since(UNIX_EPOCH)
+        .expect("it is later than 1970");
+    let hour = since_1970.as_secs() / 3600 % 24;
+    // The sign is that of POSIX: what lies east of Greenwich is negative there.
+    match hour {
+        0..=12 => format!("Etc/GMT-{}", 12 - hour),
+        _ => format!("Etc/GMT+{}", hour - 12),
     }
 }
 

@@ -4,9 +4,10 @@ use meniscus::chemistry::Class;
 use meniscus::keeping::SheetLives;
 use meniscus::kit::{Bottle, Climate, Colour, Light, Material, Treatment};
 use meniscus::ledger::{
-    Bath, BottleId, ContainerNote, Description, Event, EventId, Filled, Moment, Opened, Portion, Price, TestKind,
-    TestResult, Thousandths, What,
+    Bath, BottleId, ContainerNote, Description, Event, EventId, Filled, Moment, Opened, Portion, Price, TestResult,
+    Thousandths, What,
 };
+use meniscus::proof::TestKind;
 use meniscus::quantity::{Day, Dilution, MassDensity, Temperature, Volume};
 use meniscus::uncertainty::Random;
 

@@ -5,8 +5,9 @@ use meniscus::development::SheetTime;
 use meniscus::keeping::SheetLives;
 use meniscus::kit::{Bottle, Climate, Colour, Light, Material, Treatment};
 use meniscus::ledger::{
-    Bath, ContainerNote, Description, Event, Filled, Opened, Portion, Price, TestKind, TestResult, Thousandths, What,
+    Bath, ContainerNote, Description, Event, Filled, Opened, Portion, Price, TestResult, Thousandths, What,
 };
+use meniscus::proof::TestKind;
 use meniscus::quantity::{Area, MassDensity, Span, Temperature};
 
 use crate::generator::{bottle, day, event, ml};

@@ -3,8 +3,9 @@
 use meniscus::chemistry::Class;
 use meniscus::keeping::{Assumptions, Case, Life, Limits, Seal, State, Trusted, judge};
 use meniscus::kit::{Climate, Material, Treatment};
-use meniscus::ledger::{Bath, BottleId, Description, Opened, Portion, Shelf, TestKind, TestResult, What};
+use meniscus::ledger::{Bath, BottleId, Description, Opened, Portion, Shelf, TestResult, What};
 use meniscus::parts::Judged;
+use meniscus::proof::TestKind;
 use meniscus::quantity::{Temperature, Volume};
 
 use crate::generator::{bottle, darkroom, day, description, event, ml};

@@ -1,13 +1,14 @@
 //! One bottle while its events are taken in: whole microlitres, and days that only go forward.
 
 use crate::kit::Treatment;
-use crate::ledger::description::{Description, Opened, TestKind, TestResult, Thousandths};
+use crate::ledger::description::{Description, Opened, TestResult, Thousandths};
 use crate::ledger::event::Event;
 use crate::ledger::id::BottleId;
 use crate::ledger::problem::Trouble;
 use crate::ledger::shelf::{
     Account, Bottle, Counts, Discarded, Draw, Entry, Films, Opening, Segment, Source, Stood, Tested,
 };
+use crate::proof::TestKind;
 use crate::quantity::{Day, Volume};
 
 /// A bottle in the making.

@@ -1,0 +1,5 @@
+//! Proving the chemistry: what a test finds.
+
+mod finding;
+
+pub use finding::{Finding, Outcome, TestKind};
