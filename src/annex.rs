@@ -14,7 +14,7 @@ use crate::kit::Kit;
 use crate::ledger::{self, BottleId, Event, EventId, Moment, Shelf, What};
 use crate::parts::{self, Judged};
 use crate::quantity::Day;
-use crate::store::Record;
+use crate::store::{self, Record};
 use crate::view::{self, Block};
 
 thread_local! {
@@ -53,13 +53,15 @@ struct Shown {
     parts: Vec<(String, Vec<String>)>,
 }
 
-/// What the page knows: the record of the house, all events anew or those that it has not told of yet, as they are written, the
-/// day as days since 1970.
+/// What the page knows: the kit as keys and records in turn, all events anew or those that it has not told of yet, as they are
+/// written, the day as days since 1970.
 #[wasm_bindgen]
-pub fn know(house: &str, anew: bool, new: Vec<String>, today: i32) {
-    let mut kit = Kit::starter();
-    if let Ok(Record::House(house)) = Record::from_text(house) {
-        kit.house = house;
+pub fn know(records: Vec<String>, anew: bool, new: Vec<String>, today: i32) {
+    let mut kit = Kit::empty();
+    for pair in records.chunks_exact(2) {
+        if let Ok(record) = Record::from_text(&pair[1]) {
+            store::lay(&mut kit, &pair[0], record);
+        }
     }
     let new = new.iter().filter_map(|text| Event::from_text(text).ok());
     let events = EVENTS.with_borrow_mut(|events| {
@@ -164,16 +166,7 @@ pub fn said(form: &str, fields: JsValue, bottle: &str, today: bool) -> Result<Js
             Ok(whats) => (whats, Vec::new()),
             Err(faults) => (Vec::new(), pairs(&faults)),
         };
-        let day = darkroom.today();
-        let written = |what| {
-            let event = Event {
-                id: EventId::derived(form),
-                at: Moment::noon(day),
-                day,
-                what,
-            };
-            event.to_text()
-        };
+        let written = |what| of_no_moment(form, darkroom, what);
         Some(Said {
             faults,
             events: whats.into_iter().map(written).collect(),
@@ -239,6 +232,31 @@ pub fn advised(fields: JsValue) -> Result<Option<String>, JsValue> {
         parts::advised_containers(&mut form, darkroom)
     });
     Ok(advised.flatten())
+}
+
+/// What a calculator of tests found of the bottle that is picked in its form, as events of no moment; an empty list if there
+/// is nothing to be written down.
+///
+/// # Errors
+/// If there is no calculator of that name, or the fields are not texts.
+#[wasm_bindgen]
+pub fn found(name: &str, fields: JsValue) -> Result<Vec<String>, JsValue> {
+    let named = texts(fields.clone())?;
+    let finding = answered(name, fields)?.sheet.finding;
+    let whats = with(|darkroom| {
+        let bottle = |field: &str| darkroom.shelf.bottle(named.get(field)?);
+        let tested = bottle("bottle")?;
+        let beside = bottle("against").filter(|beside| beside.id != tested.id);
+        let beside = beside.map(|beside| (&beside.id, tested.is.label.product.as_str()));
+        let whats = entries::found(&finding?, &tested.id, beside);
+        Some(
+            whats
+                .into_iter()
+                .map(|what| of_no_moment(name, darkroom, what))
+                .collect(),
+        )
+    });
+    Ok(whats.flatten().unwrap_or_default())
 }
 
 /// Whether a bottle may be used, and who says so, as markup; nothing if there is no such bottle.
@@ -380,6 +398,18 @@ fn answered(name: &str, fields: JsValue) -> Result<Answer, JsValue> {
 fn texts(fields: JsValue) -> Result<Named, JsValue> {
     let named = serde_wasm_bindgen::from_value(fields);
     named.map_err(|error| JsError::new(&format!("the fields must be an object of texts: {error}")).into())
+}
+
+/// What happened, as the event that the page reads it from: it gives it a name and a moment.
+fn of_no_moment(name: &str, darkroom: &Darkroom, what: What) -> String {
+    let day = darkroom.today();
+    let event = Event {
+        id: EventId::derived(name),
+        at: Moment::noon(day),
+        day,
+        what,
+    };
+    event.to_text()
 }
 
 fn pairs(faults: &[Fault]) -> Vec<(String, String)> {

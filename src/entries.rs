@@ -3,12 +3,14 @@
 
 mod bottle;
 mod deed;
+mod found;
 mod house;
 mod instrument;
 mod tank;
 
 pub use bottle::{LABEL_FIELDS, Newcomer, write_label};
 pub use deed::{DEED_NAMES, DEEDS, Deed, Doing, PLACE_FIELDS, PLACE_FORM, read_place, within};
+pub use found::found;
 
 use crate::fields::{AnyField, Fault, Form, Named};
 use crate::quantity::Units;

@@ -69,6 +69,17 @@ pub struct House {
 }
 
 impl Kit {
+    /// Nothing but the starter's house.
+    pub fn empty() -> Self {
+        Self {
+            instruments: Vec::new(),
+            balances: Vec::new(),
+            tanks: Vec::new(),
+            bottles: Vec::new(),
+            ..Self::starter()
+        }
+    }
+
     /// The bottle kept under that key.
     pub fn bottle(&self, id: &str) -> Option<&Bottle> {
         find(&self.bottles, id)

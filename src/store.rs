@@ -31,6 +31,8 @@ use crate::quantity::sorted::sort;
 
 /// Every key of ours begins with this.
 pub const PREFIX: &str = "meniscus/";
+/// What follows on it in the key of the house.
+pub const HOUSE: &str = "house";
 /// Keys of things of the kit.
 pub const KIT: &str = "meniscus/kit/";
 /// Keys of what stood in a form last.
@@ -223,6 +225,18 @@ pub fn lay(kit: &mut Kit, id: &str, record: Record) {
         }
         Record::Form(_) => {}
     }
+}
+
+/// Everything of a kit but its bottles, as records by their keys: laid over an empty kit they are the same again.
+pub fn records(kit: &Kit) -> Vec<(String, Record)> {
+    fn of<T: Clone>(all: &[Kept<T>], record: fn(T) -> Record) -> impl Iterator<Item = (String, Record)> {
+        all.iter().map(move |kept| (kept.id.clone(), record(kept.item.clone())))
+    }
+    let mut records = vec![(HOUSE.to_owned(), Record::House(kit.house))];
+    records.extend(of(&kit.instruments, Record::Instrument));
+    records.extend(of(&kit.balances, Record::Balance));
+    records.extend(of(&kit.tanks, Record::Tank));
+    records
 }
 
 /// Replaces the thing of that key in its place, or adds it at the end.

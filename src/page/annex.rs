@@ -14,7 +14,7 @@ use web_sys::HtmlFormElement;
 use super::{App, dom, forms, ledger, rooms};
 use crate::fields::{Fault, Named};
 use crate::ledger::{Event, Ledger, What, added, read_all};
-use crate::store::Record;
+use crate::store;
 use crate::view::Block;
 
 /// What became of loading it.
@@ -176,7 +176,7 @@ pub fn call(app: &App, function: &str, arguments: &[JsValue]) -> Option<JsValue>
     invoke(&module, function, arguments)
 }
 
-/// Tells it what the page knows: the house, the day, and of the events those that are new to it.
+/// Tells it what the page knows: the kit, the day, and of the events those that are new to it.
 fn tell(app: &App, module: &JsValue) -> Option<()> {
     let now = ledger::events(app);
     let before = app.annex.events.take();
@@ -185,9 +185,12 @@ fn tell(app: &App, module: &JsValue) -> Option<()> {
     let new = new.unwrap_or_else(|| now.iter().collect());
     let new: Array = new.into_iter().map(|event| JsValue::from(event.to_text())).collect();
     let darkroom = app.darkroom.borrow();
-    let house = Record::House(darkroom.kit.house).to_text();
+    let records = store::records(&darkroom.kit).into_iter();
+    let kit: Array = records
+        .flat_map(|(id, record)| [JsValue::from(id), record.to_text().into()])
+        .collect();
     let today = darkroom.today().days();
-    invoke(module, "know", &[house.into(), anew.into(), new.into(), today.into()])?;
+    invoke(module, "know", &[kit.into(), anew.into(), new.into(), today.into()])?;
     app.annex.events.replace(Some(now));
     Some(())
 }
@@ -216,13 +219,23 @@ pub fn said(app: &App, form: &str, named: &Named, bottle: &str, today: bool) -> 
         &[form.into(), forms::object(named), bottle.into(), today.into()],
     )?;
     let part = |name: &str| Reflect::get(&said, &name.into()).ok();
-    let events = dom::texts(&Array::from(&part("events")?));
-    let what = |text: &String| Event::from_text(text).ok().map(|event| event.what);
     Some(Said {
         faults: faults(&Array::from(&part("faults")?)),
-        whats: events.iter().filter_map(what).collect(),
+        whats: whats(&part("events")?),
         place: part("place")?.as_string().unwrap_or_default(),
     })
+}
+
+/// What a calculator of tests found of the bottle that is picked in its form; nothing to write down gives an empty list.
+pub fn found(app: &App, name: &str, named: &Named) -> Vec<What> {
+    let found = call(app, "found", &[name.into(), forms::object(named)]);
+    found.map(|found| whats(&found)).unwrap_or_default()
+}
+
+/// What events of no moment tell.
+fn whats(events: &JsValue) -> Vec<What> {
+    let what = |text: &String| Event::from_text(text).ok().map(|event| event.what);
+    dom::texts(&Array::from(events)).iter().filter_map(what).collect()
 }
 
 /// What a copy holds, and markup of what is wrong with it.

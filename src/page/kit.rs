@@ -10,13 +10,11 @@ use crate::entries::{self, Entry};
 use crate::fields::{Fault, Named};
 use crate::kit::{Balance, House, Instrument, Kept, Kit, Tank};
 use crate::quantity::Units;
-use crate::store::{KIT, Record};
+use crate::store::{HOUSE, KIT, Record};
 use crate::view::{self, Thing};
 
 /// The forms of the Kit.
 const FORMS: [&str; 4] = [Instrument::FORM, Balance::FORM, Tank::FORM, House::FORM];
-/// The key under which the house is kept.
-const HOUSE: &str = "house";
 
 /// Listens to the forms and lists, and shows what there is.
 pub fn start(app: &Rc<App>) {

@@ -143,8 +143,8 @@ fn show_record(app: &App) {
 
 fn on_click(app: &Rc<App>, event: &Happening) {
     let Some(button) = dom::pressed(event) else { return };
-    let draws = button.has_attribute("data-draw-again") || button.has_attribute("data-mixed");
-    if draws && dom::is_second_of_two(event) {
+    let once = ["data-draw-again", "data-mixed", "data-found"];
+    if once.iter().any(|name| button.has_attribute(name)) && dom::is_second_of_two(event) {
         return;
     }
     if let Some(id) = button.get_attribute("data-draw-again") {
@@ -172,6 +172,8 @@ fn on_click(app: &Rc<App>, event: &Happening) {
         to_keeping(app);
     } else if button.has_attribute("data-mixed") {
         write_mix(app);
+    } else if let Some(name) = button.get_attribute("data-found") {
+        write_finding(app, &name);
     } else if button.has_attribute("data-decanted") {
         to_decanted(app);
     }
@@ -279,6 +281,19 @@ fn write_mix(app: &Rc<App>) {
             app,
             "This bath draws no volume from the bottle: write it down in the bottle's record.",
         ),
+    }
+}
+
+/// What a test found goes into the record of the bottle that is picked in its form.
+fn write_finding(app: &Rc<App>, name: &str) {
+    let named = forms::form(&app.document, name).map(|form| forms::named(&form));
+    let found = annex::found(app, name, &named.unwrap_or_default());
+    match found.is_empty() {
+        true => ledger::say(
+            app,
+            "The sheet does not say yet how the bottle stands: there is nothing to write down.",
+        ),
+        false => drop(write_down(app, found)),
     }
 }
 

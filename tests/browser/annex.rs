@@ -18,9 +18,9 @@ use super::{
 /// How the page's loader hands the annex over, and the same with an ear at what it is told: whether all anew, and how many events.
 const HANDED: &str = "takeShelf(module);";
 const HEARD: &str = "window.told = [];
-    takeShelf({ ...module, know(house, anew, events, today) {
+    takeShelf({ ...module, know(kit, anew, events, today) {
         window.told.push([anew, events.length]);
-        return module.know(house, anew, events, today);
+        return module.know(kit, anew, events, today);
     } });";
 
 /// What the annex says: the bottles, the places, and of every bottle its record, its form and a calculator's data.
