@@ -19,6 +19,7 @@ mod kinds;
 mod lists;
 mod shared;
 mod shelf;
+mod spots;
 mod vessel;
 
 use std::collections::BTreeMap;
@@ -32,6 +33,7 @@ pub use kinds::{
 pub use lists::{Containers, Offers, containers_text};
 pub use shared::*;
 pub use shelf::*;
+pub use spots::*;
 pub use vessel::*;
 
 use crate::quantity::Units;

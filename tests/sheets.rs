@@ -374,6 +374,20 @@ const SHEETS: &[Sheet] = &[
         Kit::starter,
     ),
     ("spend-first-visit", "spend", &[], Kit::starter),
+    ("spots-first-visit", "spots", &[], Kit::starter),
+    ("spots-stop", "spots", &[("indicator", "purple")], Kit::starter),
+    (
+        "spots-silver",
+        "spots",
+        &[("spot", "silver"), ("stain", "faint")],
+        Kit::starter,
+    ),
+    (
+        "spots-thiosulfate",
+        "spots",
+        &[("spot", "thiosulfate"), ("stain", "plain")],
+        Kit::starter,
+    ),
     (
         "spend-typed",
         "spend",
@@ -408,6 +422,12 @@ const SHELVED: &[Shelved] = &[
     ("shelf-keeping", "keeping", &[("bottle", "pale-1")]),
     ("shelf-keeping-little-known", "keeping", &[("bottle", "dim-1")]),
     ("shelf-keeping-decanted", "keeping", &[("bottle", "plain-2")]),
+    ("shelf-spots", "spots", &[("bottle", "sour-1"), ("indicator", "yellow")]),
+    (
+        "shelf-spots-developer",
+        "spots",
+        &[("bottle", "blue-1"), ("indicator", "yellow")],
+    ),
 ];
 
 /// Every sheet with its name.

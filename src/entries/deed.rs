@@ -76,6 +76,7 @@ const TEST: Field<Choice<TestKind>> = Field::new(
         ("clearing", "clearing time", TestKind::Clearing),
         ("indicator", "indicator", TestKind::Indicator),
         ("silver", "residual silver", TestKind::ResidualSilver),
+        ("thiosulfate", "residual thiosulfate", TestKind::ResidualThiosulfate),
         ("comparison", "two negatives", TestKind::Comparison),
         ("other", "another", TestKind::Other),
     ]),

@@ -288,13 +288,13 @@ fn write_mix(app: &Rc<App>) {
 fn write_finding(app: &Rc<App>, name: &str) {
     let named = forms::form(&app.document, name).map(|form| forms::named(&form));
     let found = annex::found(app, name, &named.unwrap_or_default());
-    match found.is_empty() {
-        true => ledger::say(
+    if found.is_empty() {
+        return ledger::say(
             app,
             "The sheet does not say yet how the bottle stands: there is nothing to write down.",
-        ),
-        false => drop(write_down(app, found)),
+        );
     }
+    write_down(app, found);
 }
 
 /// The bottle whose record is shown.

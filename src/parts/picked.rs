@@ -7,6 +7,7 @@ use crate::development::Parameter;
 use crate::fields::{self, Form};
 use crate::kit::{self, Climate};
 use crate::ledger;
+use crate::proof::TestKind;
 use crate::quantity::{Temperature, Units};
 use crate::sheet::{Figure, Item};
 
@@ -40,6 +41,18 @@ impl<'a> Picked<'a> {
             form.fault("bottle", "there is no such bottle on the shelf");
         }
         Self { bottle, label }
+    }
+
+    /// The bottle, if that test says something of what is in it; a fault if it does not.
+    pub fn tested(&self, test: TestKind, form: &mut Form) -> Option<&'a ledger::Bottle> {
+        let bottle = self.bottle?;
+        let class = bottle.is.label.class;
+        if !test.is_for(class) {
+            let (test, class) = (test.name(), class.name());
+            form.fault("bottle", &["this test (", test, ") says nothing of ", class].concat());
+            return None;
+        }
+        Some(bottle)
     }
 
     /// The class that was typed, or else its own.

@@ -94,8 +94,9 @@ pub fn of_product<'a>(shelf: &'a Shelf, bottle: &'a Bottle) -> impl Iterator<Ite
 
 /// The tests made in a bottle that say something of its content; what a wash left in film says nothing.
 fn own_tests(bottle: &Bottle) -> impl Iterator<Item = &ledger::Tested> {
-    let tests = bottle.tests.iter();
-    tests.filter(|test| test.test != TestKind::ResidualThiosulfate)
+    let class = bottle.is.label.class;
+    let says = move |test: &&ledger::Tested| test.test != TestKind::ResidualThiosulfate && test.test.is_for(class);
+    bottle.tests.iter().filter(says)
 }
 
 /// Whether it passed.

@@ -1,5 +1,7 @@
 //! What a test found: of which kind it was, and what it says of the bottle that was tested.
 
+use crate::chemistry::Class;
+
 /// What a test says of what is in a bottle.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Finding {
@@ -57,6 +59,16 @@ impl TestKind {
         ("comparison", Self::Comparison),
         ("test", Self::Other),
     ];
+
+    /// Whether it says anything of a solution of that class.
+    pub fn is_for(self, class: Class) -> bool {
+        match self {
+            Self::Clip | Self::Comparison => class.is_developer(),
+            Self::Clearing | Self::ResidualSilver => class == Class::Fixer,
+            Self::Indicator => class == Class::StopBath,
+            Self::ResidualThiosulfate | Self::Other => true,
+        }
+    }
 
     /// Its name for people.
     pub fn name(self) -> &'static str {

@@ -191,3 +191,5 @@ pub const TRUSTED: Bounds = bounds(
 pub const SPENT: Bounds = bounds("the volume", 0.0, 1_000_000.0, "by hand");
 /// Films in some time.
 pub const FILMS_IN_ALL: Bounds = bounds("the number of films", 0.0, 100_000.0, "by hand");
+/// A pH.
+pub const PH: Bounds = bounds("a pH", 0.0, 14.0, "as test strips and meters show it");

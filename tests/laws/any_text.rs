@@ -265,7 +265,7 @@ fn all_calculators_are_tried() {
     assert_eq!(
         calculators::ALL.map(|calculator| calculator.name),
         [
-            "mix", "measure", "fill", "time", "air", "keeping", "decant", "buy", "spend"
+            "mix", "measure", "fill", "time", "air", "keeping", "decant", "buy", "spend", "spots"
         ],
         "add the new calculator to tests/laws/any_text.rs"
     );
