@@ -6,6 +6,9 @@ use crate::fields::{self, Form};
 use crate::proof::{Finding, Outcome, Spot, TestKind, by_indicator, by_ph, by_stain};
 use crate::sheet::{Figure, Item, Sheet, Way};
 
+/// The place of the verdict that nobody has looked yet: after those of a [`Spot`].
+const NOT_LOOKED_AT: usize = 3;
+
 /// Fills the sheet of the test that is chosen.
 pub fn spots(sheet: &mut Sheet, form: &mut Form, darkroom: &Darkroom) {
     let picked = Picked::read(form, darkroom);
@@ -35,11 +38,10 @@ pub fn spots(sheet: &mut Sheet, form: &mut Form, darkroom: &Darkroom) {
     };
     let kind = Kind::of(test);
     kind.title.clone_into(&mut sheet.title);
+    let place = shown.map_or(NOT_LOOKED_AT, |spot| spot as usize);
+    let verdict = kind.verdicts.get(place).unwrap_or(&"not looked at yet");
+    sheet.headline.push(Figure::word("verdict", "It says", place, verdict));
     if let Some(spot) = shown {
-        let place = spot as usize;
-        sheet
-            .headline
-            .push(Figure::word("verdict", "It says", place, kind.verdicts[place]));
         sheet.part("What it means", vec![text(kind.meanings[place])]);
         sheet.finding = tested.and_then(|_| finding(test, spot, ph));
     }
@@ -47,7 +49,7 @@ pub fn spots(sheet: &mut Sheet, form: &mut Form, darkroom: &Darkroom) {
         title: kind.in_short.to_owned(),
         steps: kind.steps.iter().map(|step| (*step).to_owned()).collect(),
         figures: Vec::new(),
-        best: true,
+        best: false,
     };
     sheet.part("What to do", vec![Item::Way(way)]);
     sheet.part(
