@@ -2,6 +2,7 @@
 //! shelf as markup. The page tells it what it must know; it keeps nothing and knows no document, no store and no clock.
 
 use std::cell::RefCell;
+use std::collections::BTreeMap;
 
 use serde::Serialize;
 use wasm_bindgen::prelude::*;
@@ -396,8 +397,10 @@ fn answered(name: &str, fields: JsValue) -> Result<Answer, JsValue> {
 }
 
 fn texts(fields: JsValue) -> Result<Named, JsValue> {
-    let named = serde_wasm_bindgen::from_value(fields);
-    named.map_err(|error| JsError::new(&format!("the fields must be an object of texts: {error}")).into())
+    let named = serde_wasm_bindgen::from_value::<BTreeMap<String, String>>(fields);
+    named
+        .map(Named::from_iter)
+        .map_err(|error| JsError::new(&format!("the fields must be an object of texts: {error}")).into())
 }
 
 /// What happened, as the event that the page reads it from: it gives it a name and a moment.

@@ -17,12 +17,12 @@
 mod keeping;
 mod kinds;
 mod lists;
+mod named;
 mod shared;
 mod shelf;
 mod spots;
 mod vessel;
 
-use std::collections::BTreeMap;
 use std::iter::once;
 
 pub use keeping::*;
@@ -31,15 +31,13 @@ pub use kinds::{
     Periods, SheetTimes, Spans, TemperatureDifferences, Temperatures, Volumes,
 };
 pub use lists::{Containers, Offers, containers_text};
+pub use named::Named;
 pub use shared::*;
 pub use shelf::*;
 pub use spots::*;
 pub use vessel::*;
 
 use crate::quantity::Units;
-
-/// Text by field name, as a form or a command line gives it.
-pub type Named = BTreeMap<String, String>;
 
 /// One text by its name.
 pub fn only(name: &str, text: &str) -> Named {

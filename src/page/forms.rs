@@ -34,7 +34,7 @@ pub fn texts(object: &JsValue) -> Option<Named> {
 /// The object of these texts.
 pub fn object(named: &Named) -> JsValue {
     let object = js_sys::Object::new();
-    for (name, text) in named {
+    for (name, text) in named.iter() {
         let done = js_sys::Reflect::set(&object, &name.into(), &text.into());
         debug_assert!(done.is_ok());
     }
@@ -43,7 +43,7 @@ pub fn object(named: &Named) -> JsValue {
 
 /// Puts named text into the form of that name; names that it does not have are passed over.
 pub fn fill(document: &Document, form: &str, named: &Named) {
-    for (name, text) in named {
+    for (name, text) in named.iter() {
         if let Some(control) = control(document, form, name) {
             dom::set_value(&control, text);
         }

@@ -1,14 +1,14 @@
 //! A store in memory: for tests, and for a browser that keeps nothing.
 
 use std::cell::RefCell;
-use std::collections::BTreeMap;
 
 use super::{Door, DoorError, PREFIX};
+use crate::fields::Named;
 
 /// Text by key, with room for so many bytes.
 #[derive(Debug)]
 pub struct Memory {
-    texts: RefCell<BTreeMap<String, String>>,
+    texts: RefCell<Named>,
     room: usize,
 }
 

@@ -30,10 +30,10 @@ pub struct Case {
     pub source: String,
     /// What stands in the form.
     #[serde(default)]
-    pub fields: Named,
+    pub fields: Texts,
     /// Entries of the Kit forms, each with its `form`; those of a kind replace the starter's of that kind.
     #[serde(default)]
-    pub kit: Vec<Named>,
+    pub kit: Vec<Texts>,
     /// What happened to the bottles of the shelf: events as they are kept, without their names and moments, in order.
     #[serde(default)]
     pub events: Vec<toml::Table>,
@@ -49,6 +49,9 @@ pub struct Case {
     #[serde(default)]
     pub faults: BTreeMap<String, String>,
 }
+
+/// Text by field name.
+pub type Texts = BTreeMap<String, String>;
 
 /// A figure by name. The tolerance is absolute, in the figure's unit, and holds for the uncertainty too.
 #[derive(Deserialize)]
@@ -102,7 +105,7 @@ impl Case {
 
     /// What the calculator of that name answers.
     pub fn answer(&self, calculator: &str) -> Answer {
-        calculate(calculator, &self.fields, &self.darkroom())
+        calculate(calculator, &Named::from_iter(self.fields.clone()), &self.darkroom())
             .unwrap_or_else(|| panic!("there is no calculator {calculator}"))
     }
 
@@ -110,7 +113,7 @@ impl Case {
         let forms = self.kit.iter().filter(|entry| entry["form"] == T::FORM);
         forms
             .map(|entry| {
-                let mut named = entry.clone();
+                let mut named = Named::from_iter(entry.clone());
                 named.remove("form");
                 entries::read(&named, units).unwrap_or_else(|faults| panic!("{}: {faults:?}", self.name))
             })

@@ -51,7 +51,7 @@ fn as_added(newcomer: Newcomer) -> String {
 }
 
 fn form() -> impl Strategy<Value = Named> {
-    prop::collection::btree_map("[a-z_]{1,12}", any::<String>(), 0..6)
+    prop::collection::btree_map("[a-z_]{1,12}", any::<String>(), 0..6).prop_map(Named::from_iter)
 }
 
 proptest! {
