@@ -312,9 +312,41 @@ impl Shelf {
         let source = bottle.from.first().filter(|_| bottle.decanted)?;
         self.bottle(source.bottle.as_str())
     }
+
+    /// Tests that say something of what is in a bottle, made in it or in those that it was decanted from, the last first.
+    pub fn tests_of<'a>(&'a self, bottle: &'a Bottle) -> Vec<&'a Tested> {
+        let mut all: Vec<&Tested> = bottle.telling_tests().rev().collect();
+        let mut stood_in = bottle;
+        while let Some(before) = self.decanted_from(stood_in) {
+            // A test of what stayed behind says nothing of what was poured off before it.
+            let poured = stood_in.from.first().map(|source| self.position(source.event));
+            let earlier = |test: &&Tested| Some(self.position(test.event)) < poured;
+            all.extend(before.telling_tests().rev().filter(earlier));
+            stood_in = before;
+        }
+        all
+    }
+
+    /// The strength of what is in a bottle, 1 as fresh, if the last test on it measured one that differs from fresh by more than
+    /// that test could be wrong (k = 2).
+    pub fn measured_strength(&self, bottle: &Bottle) -> Option<f64> {
+        let tests = self.tests_of(bottle);
+        let TestResult::Strength { strength, uncertainty } = tests.first()?.result else {
+            return None;
+        };
+        let (strength, uncertainty) = (strength.number(), uncertainty.map_or(0.0, Thousandths::number));
+        ((strength - 1.0).abs() > 2.0 * uncertainty).then_some(strength)
+    }
 }
 
 impl Bottle {
+    /// The tests made in it that say something of its content, in order; what a wash left in film says nothing.
+    pub fn telling_tests(&self) -> impl DoubleEndedIterator<Item = &Tested> {
+        let class = self.is.label.class;
+        let tells = move |test: &&Tested| test.test != TestKind::ResidualThiosulfate && test.test.is_for(class);
+        self.tests.iter().filter(tells)
+    }
+
     /// Room over the liquid, whatever was done to the air in it; `None` where content or capacity to the brim is not known.
     pub fn headspace(&self, stood: &Stood) -> Option<Volume> {
         let room = self.is.container.brimful? - stood.content?;

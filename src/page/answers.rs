@@ -150,10 +150,11 @@ fn then(app: &Rc<App>, name: &'static str, rest: impl FnOnce() + 'static) {
 /// A bottle was picked: what its label and data sheet say goes into the form.
 fn take_from_bottle(app: &App, form: &str) {
     const DILUTION: &str = "dilution";
+    const STRENGTH: &str = "strength";
     let darkroom = app.darkroom.borrow();
     let Some(bottle) = picked(app, form) else {
         // Nothing of the last bottle stays.
-        for name in entries::LABEL_FIELDS.into_iter().chain([DILUTION]) {
+        for name in entries::LABEL_FIELDS.into_iter().chain([DILUTION, STRENGTH]) {
             if let Some(control) = forms::control(&app.document, form, name) {
                 dom::set_value(&control, &dom::first_value(&control));
             }
@@ -165,9 +166,13 @@ fn take_from_bottle(app: &App, form: &str) {
     };
     let mut named = entries::write_label(label, darkroom.kit.house.units);
     named.insert("class".to_owned(), String::new());
+    let on_shelf = darkroom.shelf.bottle(&bottle);
+    let strength = on_shelf.and_then(|bottle| darkroom.shelf.measured_strength(bottle));
+    let strength = darkroom.kit.house.units.percent(strength.unwrap_or(1.0));
+    named.insert(STRENGTH.to_owned(), strength);
     let with_water = |bottle: &Bottle| bottle.water > Volume::ZERO;
-    let is_bath = label.class == Class::WorkingDeveloper
-        || label.class != Class::PowderStock && darkroom.shelf.bottle(&bottle).is_some_and(with_water);
+    let is_bath =
+        label.class == Class::WorkingDeveloper || label.class != Class::PowderStock && on_shelf.is_some_and(with_water);
     let usual = match is_bath {
         true => "stock".to_owned(),
         // Where nothing is known of it, the dilution of another bottle would be a trap.

@@ -3,7 +3,6 @@
 use crate::keeping::{Assumptions, Case, Lean, Life, Limits, Tested, Trusted, Verdict, judge, share_used};
 use crate::kit::Climate;
 use crate::ledger::{self, Bottle, Shelf, TestResult};
-use crate::proof::TestKind;
 use crate::quantity::Day;
 
 /// From this strength on, of 1 for fresh, a measured test has passed: a tenth less developer changes contrast by some 3 to 5 %
@@ -58,16 +57,7 @@ impl Grounds {
 
 /// Tests of what is in a bottle, made in it or in those that it was decanted from.
 pub fn tests(shelf: &Shelf, bottle: &Bottle) -> Vec<Tested> {
-    let mut all: Vec<Tested> = own_tests(bottle).map(judged).collect();
-    let mut stood_in = bottle;
-    while let Some(before) = shelf.decanted_from(stood_in) {
-        // A test of what stayed behind says nothing of what was poured off before it.
-        let poured = stood_in.from.first().map(|source| shelf.position(source.event));
-        let earlier = |test: &&ledger::Tested| Some(shelf.position(test.event)) < poured;
-        all.extend(own_tests(before).filter(earlier).map(judged));
-        stood_in = before;
-    }
-    all
+    shelf.tests_of(bottle).into_iter().map(judged).collect()
 }
 
 /// To what multiple of its stated life a bottle's product is trusted: by all tests of its product and class, those of bottles
@@ -75,7 +65,7 @@ pub fn tests(shelf: &Shelf, bottle: &Bottle) -> Vec<Tested> {
 pub fn trusted(shelf: &Shelf, bottle: &Bottle, assumptions: &Assumptions, elsewhere: Climate) -> Trusted {
     let (mut passed, mut failed) = (Vec::new(), Vec::new());
     for other in of_product(shelf, bottle) {
-        for test in own_tests(other).map(judged) {
+        for test in other.telling_tests().map(judged) {
             if let Some(share) = share_at(shelf, other, test.day, assumptions, elsewhere) {
                 let list = if test.passed { &mut passed } else { &mut failed };
                 list.push(share);
@@ -90,13 +80,6 @@ pub fn of_product<'a>(shelf: &'a Shelf, bottle: &'a Bottle) -> impl Iterator<Ite
     let label = &bottle.is.label;
     let same = move |other: &&Bottle| other.is.label.product == label.product && other.is.label.class == label.class;
     shelf.bottles.iter().filter(same)
-}
-
-/// The tests made in a bottle that say something of its content; what a wash left in film says nothing.
-fn own_tests(bottle: &Bottle) -> impl Iterator<Item = &ledger::Tested> {
-    let class = bottle.is.label.class;
-    let says = move |test: &&ledger::Tested| test.test != TestKind::ResidualThiosulfate && test.test.is_for(class);
-    bottle.tests.iter().filter(says)
 }
 
 /// Whether it passed.

@@ -3,7 +3,7 @@
 use meniscus::chemistry::Class;
 use meniscus::keeping::{Assumptions, Case, Life, Limits, Seal, State, Trusted, judge};
 use meniscus::kit::{Climate, Material, Treatment};
-use meniscus::ledger::{Bath, BottleId, Description, Opened, Portion, Shelf, TestResult, What};
+use meniscus::ledger::{Bath, BottleId, Description, Opened, Portion, Shelf, TestResult, Thousandths, What};
 use meniscus::parts::Judged;
 use meniscus::proof::TestKind;
 use meniscus::quantity::{Temperature, Volume};
@@ -311,4 +311,55 @@ fn a_whole_shelf_is_judged() {
     }
     assert!(judged.len() > 5, "only {} bottles were judged", judged.len());
     assert!(judged.contains(&State::TestFirst));
+}
+
+fn measured(id: &str, strength: u32, uncertainty: u32) -> What {
+    What::Tested {
+        bottle: bottle(id),
+        test: TestKind::Clip,
+        result: TestResult::Strength {
+            strength: Thousandths(strength),
+            uncertainty: Some(Thousandths(uncertainty)),
+        },
+        note: String::new(),
+    }
+}
+
+/// The arithmetic is by hand: 1 - 0.92 is more than 2 x 0.03, 1 - 0.95 is not.
+#[test]
+fn a_strength_is_taken_where_the_last_test_told_it_from_fresh() {
+    let strength_of = |whats: Vec<What>, id: &str| {
+        let shelf = fold(whats);
+        shelf.measured_strength(shelf.bottle(id).expect("a bottle"))
+    };
+    let came = || added("a", Some(500.0));
+    let poured = || decanted("a", vec![filled("b", 250.0)]);
+    assert_eq!(strength_of(vec![came()], "a"), None);
+    assert_eq!(strength_of(vec![came(), measured("a", 920, 30)], "a"), Some(0.92));
+    assert_eq!(strength_of(vec![came(), measured("a", 950, 30)], "a"), None);
+    let again = vec![came(), measured("a", 920, 30), measured("a", 900, 10)];
+    assert_eq!(strength_of(again, "a"), Some(0.9));
+    // It goes with what is poured off, and what comes to light later does not.
+    assert_eq!(
+        strength_of(vec![came(), measured("a", 920, 30), poured()], "b"),
+        Some(0.92)
+    );
+    assert_eq!(strength_of(vec![came(), poured(), measured("a", 920, 30)], "b"), None);
+    // What a wash left in film says nothing of a developer, nor does a colour.
+    let of_film = |test| What::Tested {
+        bottle: bottle("a"),
+        test,
+        result: TestResult::Passed,
+        note: String::new(),
+    };
+    for test in [TestKind::ResidualThiosulfate, TestKind::Indicator] {
+        assert_eq!(
+            strength_of(vec![came(), measured("a", 920, 30), of_film(test)], "a"),
+            Some(0.92)
+        );
+    }
+    assert_eq!(
+        strength_of(vec![came(), measured("a", 920, 30), of_film(TestKind::Clip)], "a"),
+        None
+    );
 }
