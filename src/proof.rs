@@ -1,5 +1,15 @@
-//! Proving the chemistry: what a test finds.
+//! Proving the chemistry: what a test finds, and how well.
 
+mod clearing;
+mod clip;
 mod finding;
+mod measured;
+mod timed;
 
+pub use clearing::{CLEARS_FASTER, FILMS_A_LITRE, Fixer, LONGEST, SOUND_WITHIN, capacity, fixing_time, way_to_spent};
+pub use clip::{
+    ByDensity, EYE, LEADER, LEADER_PROGRESS, Leader, Rest, STOP, Seen, density_ratio, strength_of_ratio, unseen_by_eye,
+};
 pub use finding::{Finding, Outcome, TestKind};
+pub use measured::{Against, Measured, Warmth, WarmthLaw};
+pub use timed::{Timed, WATCHED};
