@@ -15,6 +15,7 @@
 //! ```
 
 mod keeping;
+mod clips;
 mod kinds;
 mod lists;
 mod shared;
@@ -24,6 +25,7 @@ mod vessel;
 use std::collections::BTreeMap;
 use std::iter::once;
 
+pub use clips::*;
 pub use keeping::*;
 pub use kinds::{
     Choice, Climates, Counts, Days, Densities, DilutionLists, Dilutions, Masses, Names, Notes, Numbers, Percents,

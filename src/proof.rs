@@ -6,7 +6,9 @@ mod finding;
 mod measured;
 mod timed;
 
-pub use clearing::{CLEARS_FASTER, FILMS_A_LITRE, Fixer, LONGEST, SOUND_WITHIN, capacity, fixing_time, way_to_spent};
+pub use clearing::{
+    CLEARS_FASTER, FILMS_A_LITRE, Fixer, LONGEST, SOUND_WITHIN, capacity, fixing_time, is_longer, way_to_spent,
+};
 pub use clip::{
     ByDensity, EYE, LEADER, LEADER_PROGRESS, Leader, Rest, STOP, Seen, density_ratio, strength_of_ratio, unseen_by_eye,
 };

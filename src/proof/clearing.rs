@@ -28,6 +28,11 @@ pub const FILMS_A_LITRE: Guess = Guess {
 /// No film stays in the fixer for longer (USAF T.O. 33B-1-1, 6-77).
 pub const LONGEST: Span = Span::from_minutes(15.0);
 
+/// Whether a time is longer than that, to the second to which a stop-watch is read.
+pub fn is_longer(time: Span, limit: Span) -> bool {
+    time > limit + Span::from_seconds(0.5)
+}
+
 /// Within so long a leader clears in sound bath (common practice, no source: the first couple of minutes).
 pub const SOUND_WITHIN: Span = Span::from_minutes(2.0);
 
@@ -46,7 +51,8 @@ impl Fixer {
     /// By its measured speed against fresh: half as fast is twice the time.
     pub fn of(speed: &Measured) -> Self {
         let limit = TestKind::Clearing.enough();
-        match (speed.strength.value <= limit, speed.against(limit)) {
+        // A time that is just twice as long has doubled, whatever floating point makes of it.
+        match (speed.strength.value <= limit + 1e-9, speed.against(limit)) {
             (true, _) => Self::Spent,
             (false, Against::Above) => Self::Sound,
             (false, _) => Self::NearItsEnd,

@@ -106,9 +106,7 @@ impl Timed<'_> {
     fn with(&self, apparent: f64, counts: [f64; 2], scatter: f64, degrees: Option<f64>) -> Measured {
         let by_hand = scatter * (1.0 / counts[0] + 1.0 / counts[1]).sqrt();
         let read = |times: &[Span]| READ_TO / 3f64.sqrt() / mean(times).unwrap_or(0.0).exp();
-        let known = read(self.fresh)
-            .hypot(read(self.now))
-            .hypot(self.warmth.uncertainty());
+        let known = read(self.fresh).hypot(read(self.now)).hypot(self.warmth.uncertainty());
         let relative = by_hand.hypot(known);
         // Welch and Satterthwaite (GUM G.4.1): only what the hand scatters is uncertain itself.
         let effective = degrees

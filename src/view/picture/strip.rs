@@ -18,7 +18,11 @@ pub fn draw(caption: &str, patches: &[Patch], edge: Option<f64>) -> Markup {
     let wide = (RIGHT - LEFT) / patches.len().max(1) as f64;
     let words = patches.iter().flat_map(|patch| [patch.label.as_str(), &patch.shown]);
     let all_fit = widest(words) < wide;
-    let holes = || (0..).map(|hole| LEFT + 6.0 + PITCH * f64::from(hole)).take_while(|x| x + 9.0 < RIGHT);
+    let holes = || {
+        (0..)
+            .map(|hole| LEFT + 6.0 + PITCH * f64::from(hole))
+            .take_while(|x| x + 9.0 < RIGHT)
+    };
     html! {
         svg viewBox="0 0 370 138" role="img" class="drawing strip" {
             title { (caption) }
