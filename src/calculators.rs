@@ -15,6 +15,8 @@
 
 mod air;
 mod buy;
+mod clear;
+mod clip;
 mod decant;
 mod fill;
 mod keeping;
@@ -55,20 +57,22 @@ pub struct Answer {
 pub const SINK: [&Calculator; 4] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME];
 
 /// Those of the shelf, which the page keeps in a module of its own, loaded when the shelf is opened.
-pub const SHELF: [&Calculator; 6] = [
+pub const SHELF: [&Calculator; 8] = [
     &air::AIR,
     &keeping::KEEPING,
     &decant::DECANT,
     &buy::BUY,
     &spend::SPEND,
+    &clip::CLIP,
+    &clear::CLEAR,
     &spots::SPOTS,
 ];
 
 /// The names of those of the shelf, for a page that has not loaded them.
-pub const SHELF_NAMES: [&str; 6] = ["air", "keeping", "decant", "buy", "spend", "spots"];
+pub const SHELF_NAMES: [&str; 8] = ["air", "keeping", "decant", "buy", "spend", "clip", "clear", "spots"];
 
 /// All calculators, in the order of the page.
-pub const ALL: [&Calculator; 10] = [
+pub const ALL: [&Calculator; 12] = [
     &mix::MIX,
     &measure::MEASURE,
     &fill::FILL,
@@ -78,6 +82,8 @@ pub const ALL: [&Calculator; 10] = [
     &decant::DECANT,
     &buy::BUY,
     &spend::SPEND,
+    &clip::CLIP,
+    &clear::CLEAR,
     &spots::SPOTS,
 ];
 

@@ -15,6 +15,7 @@
 //! ```
 
 mod keeping;
+mod clips;
 mod kinds;
 mod lists;
 mod named;
@@ -25,6 +26,7 @@ mod vessel;
 
 use std::iter::once;
 
+pub use clips::*;
 pub use keeping::*;
 pub use kinds::{
     Choice, Climates, Counts, Days, Densities, DilutionLists, Dilutions, Masses, Names, Notes, Numbers, Percents,

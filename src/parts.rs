@@ -6,6 +6,8 @@ mod bath;
 mod buying;
 mod capacity;
 mod care;
+mod clearing;
+mod clip;
 mod held;
 mod holding;
 mod judged;
@@ -34,6 +36,8 @@ pub use bath::{Bath, load};
 pub use buying::{Buying, buying};
 pub use capacity::{Fill, capacity, filling};
 pub use care::care;
+pub use clearing::{Clearing, clearing};
+pub use clip::{Clip, clip};
 pub use decanting::{Decanting, advised_containers, decanting};
 pub use doubts::doubts;
 pub use holding::{

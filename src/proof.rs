@@ -1,7 +1,19 @@
-//! Proving the chemistry: what a test finds.
+//! Proving the chemistry: what a test finds, and how well.
 
+mod clearing;
+mod clip;
 mod finding;
 mod spots;
+mod measured;
+mod timed;
 
+pub use clearing::{
+    CLEARS_FASTER, FILMS_A_LITRE, Fixer, LONGEST, SOUND_WITHIN, capacity, fixing_time, is_longer, way_to_spent,
+};
+pub use clip::{
+    ByDensity, EYE, LEADER, LEADER_PROGRESS, Leader, Rest, STOP, Seen, density_ratio, strength_of_ratio, unseen_by_eye,
+};
 pub use finding::{Finding, Outcome, TestKind};
+pub use measured::{Against, Measured, Warmth, WarmthLaw};
 pub use spots::{Indicator, SPENT_FROM, Spot, Stain, YELLOW_UP_TO, by_indicator, by_ph, by_stain};
+pub use timed::{Timed, WATCHED};

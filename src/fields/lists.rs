@@ -200,7 +200,7 @@ fn offer(piece: &str, units: Units) -> Result<Size, String> {
 }
 
 /// The pieces of a list, one a line or parted by semicolons.
-fn pieces(text: &str) -> impl Iterator<Item = &str> {
+pub(super) fn pieces(text: &str) -> impl Iterator<Item = &str> {
     let parts = text.split([';', '\n']).flat_map(|part| part.split(" and "));
     parts.map(str::trim).filter(|piece| !piece.is_empty())
 }

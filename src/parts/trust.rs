@@ -5,10 +5,6 @@ use crate::kit::Climate;
 use crate::ledger::{self, Bottle, Shelf, TestResult};
 use crate::quantity::Day;
 
-/// From this strength on, of 1 for fresh, a measured test has passed: a tenth less developer changes contrast by some 3 to 5 %
-/// (common practice, no source).
-const STRONG_ENOUGH: f64 = 0.9;
-
 /// What a bottle is judged on, besides its life and what is assumed of it.
 pub struct Grounds {
     /// Tests of its content, in any order.
@@ -89,7 +85,7 @@ fn judged(test: &ledger::Tested) -> Tested {
         passed: match test.result {
             TestResult::Passed => true,
             TestResult::Failed => false,
-            TestResult::Strength { strength, .. } => strength.number() >= STRONG_ENOUGH,
+            TestResult::Strength { strength, .. } => strength.number() >= test.test.enough(),
         },
     }
 }

@@ -1,4 +1,4 @@
-//! What can be drawn: instruments at their mark, a tank with its fill, a bottle, a curve with its band, bars.
+//! What can be drawn: instruments at their mark, a tank with its fill, a bottle, a curve with its band, a strip of film, bars.
 
 /// A drawing, as numbers; how it looks is the view's affair.
 #[derive(Clone, Debug, PartialEq)]
@@ -75,6 +75,15 @@ pub enum Picture {
         /// The ends of the axes as text: left, right, bottom, top.
         ends: [String; 4],
     },
+    /// A strip of film against the light: patches side by side.
+    Strip {
+        /// What it says under it, and to those who cannot see it.
+        caption: String,
+        /// The patches, from left to right; at least one.
+        patches: Vec<Patch>,
+        /// Density of the maker's marks along the edge; `None` where they are not to be looked at.
+        edge: Option<f64>,
+    },
     /// Shares of a whole.
     Bars {
         /// What it says under it, and to those who cannot see it.
@@ -91,6 +100,17 @@ pub struct NamedCurve {
     pub label: String,
     /// Across, low, middle, high; at least two points, the first at the left end.
     pub points: Vec<[f64; 4]>,
+}
+
+/// One patch of a strip.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Patch {
+    /// What it is.
+    pub label: String,
+    /// Density over the clear film.
+    pub density: f64,
+    /// The density, or how it looks, as text.
+    pub shown: String,
 }
 
 /// One bar.
@@ -114,6 +134,7 @@ impl Picture {
             | Self::Bottle { caption, .. }
             | Self::Curve { caption, .. }
             | Self::Curves { caption, .. }
+            | Self::Strip { caption, .. }
             | Self::Bars { caption, .. } => caption,
         }
     }

@@ -1,6 +1,7 @@
 //! Drawings as SVG, coloured by the style sheet alone.
 
 mod curves;
+mod strip;
 
 use maud::{Markup, html};
 
@@ -12,7 +13,7 @@ use crate::sheet::{Bar, Picture};
 /// A drawing. Its caption is also its title, for those who cannot see it.
 pub fn draw(picture: &Picture) -> Markup {
     match picture {
-        Picture::Bottle { .. } | Picture::Curves { .. } if ONLY_THE_SINK => html! {},
+        Picture::Bottle { .. } | Picture::Curves { .. } | Picture::Strip { .. } if ONLY_THE_SINK => html! {},
         Picture::Syringe {
             caption,
             capacity,
@@ -48,6 +49,7 @@ pub fn draw(picture: &Picture) -> Markup {
             curves,
             ends,
         } => curves::several(caption, axes, curves, ends),
+        Picture::Strip { caption, patches, edge } => strip::draw(caption, patches, *edge),
         Picture::Bars { caption, bars } => bar_chart(caption, bars),
     }
 }

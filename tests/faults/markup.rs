@@ -8,8 +8,7 @@ const ELEMENTS: &str = "b button dd desc details div dl dt figcaption figure h3 
 /// Elements without an end.
 const VOID: &str = "input";
 /// Attributes that they write, beside `data-` and `aria-` ones.
-const ATTRIBUTES: &str =
-    "class type role scope value viewBox d x y cx cy r rx width height text-anchor x1 x2 y1 y2 id for hidden";
+const ATTRIBUTES: &str = "class type role scope value viewBox d x y cx cy r rx width height fill-opacity text-anchor x1 x2 y1 y2 id for hidden";
 
 /// Panics at anything that is not ours.
 #[track_caller]
