@@ -14,9 +14,12 @@
 //! assert_eq!(form.faults()[0].sentence, "The total must be from 10 ml to 20 l (as hand tanks and trays are).");
 //! ```
 
+mod compare;
+mod densities;
 mod keeping;
 mod kinds;
 mod lists;
+mod session;
 mod shared;
 mod shelf;
 mod vessel;
@@ -24,12 +27,15 @@ mod vessel;
 use std::collections::BTreeMap;
 use std::iter::once;
 
+pub use compare::*;
+pub use densities::DensityReadings;
 pub use keeping::*;
 pub use kinds::{
     Choice, Climates, Counts, Days, Densities, DilutionLists, Dilutions, Masses, Names, Notes, Numbers, Percents,
     Periods, SheetTimes, Spans, TemperatureDifferences, Temperatures, Volumes,
 };
 pub use lists::{Containers, Offers, containers_text};
+pub use session::*;
 pub use shared::*;
 pub use shelf::*;
 pub use vessel::*;

@@ -1,4 +1,4 @@
-//! What can be drawn: instruments at their mark, a tank with its fill, a bottle, a curve with its band, bars.
+//! What can be drawn: instruments at their mark, a tank with its fill, a bottle, a curve with its band, a difference, bars.
 
 /// A drawing, as numbers; how it looks is the view's affair.
 #[derive(Clone, Debug, PartialEq)]
@@ -75,6 +75,21 @@ pub enum Picture {
         /// The ends of the axes as text: left, right, bottom, top.
         ends: [String; 4],
     },
+    /// A difference with its interval, over the band of what does not matter.
+    Interval {
+        /// What it says under it, and to those who cannot see it.
+        caption: String,
+        /// The difference.
+        value: f64,
+        /// From where to where it may be.
+        interval: [f64; 2],
+        /// As much to either side of 0 does not matter.
+        band: f64,
+        /// What lies to the left of the band, and to the right.
+        names: [String; 2],
+        /// The difference and the ends of the band as text.
+        shown: [String; 3],
+    },
     /// Shares of a whole.
     Bars {
         /// What it says under it, and to those who cannot see it.
@@ -114,6 +129,7 @@ impl Picture {
             | Self::Bottle { caption, .. }
             | Self::Curve { caption, .. }
             | Self::Curves { caption, .. }
+            | Self::Interval { caption, .. }
             | Self::Bars { caption, .. } => caption,
         }
     }

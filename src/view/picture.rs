@@ -1,6 +1,7 @@
 //! Drawings as SVG, coloured by the style sheet alone.
 
 mod curves;
+mod interval;
 
 use maud::{Markup, html};
 
@@ -12,7 +13,7 @@ use crate::sheet::{Bar, Picture};
 /// A drawing. Its caption is also its title, for those who cannot see it.
 pub fn draw(picture: &Picture) -> Markup {
     match picture {
-        Picture::Bottle { .. } | Picture::Curves { .. } if ONLY_THE_SINK => html! {},
+        Picture::Bottle { .. } | Picture::Curves { .. } | Picture::Interval { .. } if ONLY_THE_SINK => html! {},
         Picture::Syringe {
             caption,
             capacity,
@@ -48,6 +49,14 @@ pub fn draw(picture: &Picture) -> Markup {
             curves,
             ends,
         } => curves::several(caption, axes, curves, ends),
+        Picture::Interval {
+            caption,
+            value,
+            interval,
+            band,
+            names,
+            shown,
+        } => interval::draw(caption, *value, *interval, *band, names, shown),
         Picture::Bars { caption, bars } => bar_chart(caption, bars),
     }
 }
