@@ -62,7 +62,8 @@ fn equivalence_by_two_one_sided_tests() {
 /// A stop of exposure is 0.30103 of density at slope 1: log10 of 2, by definition.
 #[test]
 fn a_stop() {
-    near("a stop", STOP, 0.301_029_995_66, 1e-11);
+    near("a thousand stops", 1000.0 * STOP, 301.03, 5e-6);
+    near("twice the light", 10f64.powf(STOP), 2.0, 1e-14);
 }
 
 /// What the last digit leaves stays, however often it is read (GUM F.2.2.1: the step over the root of 12).

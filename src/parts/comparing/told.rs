@@ -99,15 +99,6 @@ impl Comparing<'_> {
     fn cannot_tell(&self, found: &Comparison, units: Units) -> Vec<String> {
         let margin = density(found.margin, units);
         let (low, high) = (density(found.interval.low, units), density(found.interval.high, units));
-        let mut texts = vec![match found.differs() {
-            true => format!(
-                "It differs from fresh, but perhaps by less than matters: by {low} to {high}, and up to {margin} either way does \
-                 not matter."
-            ),
-            false => format!(
-                "The difference may be anything from {low} to {high}, and up to {margin} either way does not matter."
-            ),
-        }];
         let plan = found.plan();
         let strips = self.strips.iter().flatten();
         let of_a_roll = strips
@@ -116,11 +107,7 @@ impl Comparing<'_> {
             .unwrap_or(1);
         let by_rolls = plan.rolls.map(|rolls| {
             format!(
-                "develop {}, each by itself, and read each {}",
-                match rolls {
-                    1 => "1 roll of each".to_owned(),
-                    many => format!("{many} rolls of each in all"),
-                },
+                "develop {rolls} rolls of each in all, each by itself, and read each {}",
                 match of_a_roll {
                     1 => "once".to_owned(),
                     2 => "twice".to_owned(),
@@ -128,7 +115,16 @@ impl Comparing<'_> {
                 }
             )
         });
-        texts.push(match (plan.readings, by_rolls) {
+        let why = match found.differs() {
+            true => format!(
+                "It differs from fresh, but perhaps by less than matters: by {low} to {high}, and up to {margin} either way does \
+                 not matter."
+            ),
+            false => format!(
+                "The difference may be anything from {low} to {high}, and up to {margin} either way does not matter."
+            ),
+        };
+        let todo = match (plan.readings, by_rolls) {
             (Some(readings), Some(rolls)) => {
                 format!("Do this: take {readings} readings of each in all, of the same rolls. Or {rolls}.")
             }
@@ -141,7 +137,8 @@ impl Comparing<'_> {
                  first.",
                 Plan::MOST
             ),
-        });
+        };
+        let mut texts = vec![todo, why];
         if plan.readings.is_some() || plan.rolls.is_some() {
             texts.push(
                 "So many tell two that are alike from two that differ by twice what does not matter, in four cases of five."
