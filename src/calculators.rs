@@ -14,9 +14,11 @@
 //! ```
 
 mod air;
+mod budget;
 mod buy;
 mod clear;
 mod clip;
+mod compare;
 mod decant;
 mod fill;
 mod keeping;
@@ -57,7 +59,7 @@ pub struct Answer {
 pub const SINK: [&Calculator; 4] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME];
 
 /// Those of the shelf, which the page keeps in a module of its own, loaded when the shelf is opened.
-pub const SHELF: [&Calculator; 8] = [
+pub const SHELF: [&Calculator; 10] = [
     &air::AIR,
     &keeping::KEEPING,
     &decant::DECANT,
@@ -66,13 +68,17 @@ pub const SHELF: [&Calculator; 8] = [
     &clip::CLIP,
     &clear::CLEAR,
     &spots::SPOTS,
+    &compare::COMPARE,
+    &budget::BUDGET,
 ];
 
 /// The names of those of the shelf, for a page that has not loaded them.
-pub const SHELF_NAMES: [&str; 8] = ["air", "keeping", "decant", "buy", "spend", "clip", "clear", "spots"];
+pub const SHELF_NAMES: [&str; 10] = [
+    "air", "keeping", "decant", "buy", "spend", "clip", "clear", "spots", "compare", "budget",
+];
 
 /// All calculators, in the order of the page.
-pub const ALL: [&Calculator; 12] = [
+pub const ALL: [&Calculator; 14] = [
     &mix::MIX,
     &measure::MEASURE,
     &fill::FILL,
@@ -85,6 +91,8 @@ pub const ALL: [&Calculator; 12] = [
     &clip::CLIP,
     &clear::CLEAR,
     &spots::SPOTS,
+    &compare::COMPARE,
+    &budget::BUDGET,
 ];
 
 /// The calculator of the sink of that name.

@@ -15,7 +15,7 @@ pub use contrast::FirstOrder;
 pub use parameter::{Origin, Parameter};
 pub use rate::{Prediction, RateError, RateLaw, activation_from_q10, q10_from_activation};
 pub use sheet_time::{SheetTime, SheetTimeError, read_sheet_times};
-pub use slip::{Band, Slip, SlipLaw};
+pub use slip::{Band, SameAs, Slip, SlipLaw};
 
 /// The molar gas constant in J/(mol K): the product of the exact Avogadro and Boltzmann constants (SI Brochure, 9th ed.).
 pub const GAS_CONSTANT: f64 = 8.314_462_618_153_24;

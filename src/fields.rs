@@ -14,11 +14,14 @@
 //! assert_eq!(form.faults()[0].sentence, "The total must be from 10 ml to 20 l (as hand tanks and trays are).");
 //! ```
 
+mod compare;
+mod densities;
 mod keeping;
 mod clips;
 mod kinds;
 mod lists;
 mod named;
+mod session;
 mod shared;
 mod shelf;
 mod spots;
@@ -27,6 +30,8 @@ mod vessel;
 use std::iter::once;
 
 pub use clips::*;
+pub use compare::*;
+pub use densities::DensityReadings;
 pub use keeping::*;
 pub use kinds::{
     Choice, Climates, Counts, Days, Densities, DilutionLists, Dilutions, Masses, Names, Notes, Numbers, Percents,
@@ -34,6 +39,7 @@ pub use kinds::{
 };
 pub use lists::{Containers, Offers, containers_text};
 pub use named::Named;
+pub use session::*;
 pub use shared::*;
 pub use shelf::*;
 pub use spots::*;

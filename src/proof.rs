@@ -1,7 +1,9 @@
-//! Proving the chemistry: what a test finds, and how well.
+//! Proving the chemistry: what a test finds, and how well; whether two negatives differ.
 
 mod clearing;
 mod clip;
+
+pub mod comparison;
 mod finding;
 mod spots;
 mod measured;

@@ -12,6 +12,8 @@ mod shelf;
 mod any_text;
 #[path = "laws/clips.rs"]
 mod clips;
+#[path = "laws/comparing.rs"]
+mod comparing;
 #[path = "laws/development.rs"]
 mod development;
 #[path = "laws/kept.rs"]

@@ -14,6 +14,8 @@ mod cases;
 mod air;
 #[path = "naive/clips.rs"]
 mod clips;
+#[path = "naive/comparison.rs"]
+mod comparison;
 #[path = "naive/cost.rs"]
 mod cost;
 #[path = "naive/decanting.rs"]

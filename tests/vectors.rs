@@ -11,6 +11,8 @@ use cases::{Case, Cases};
 
 #[path = "common/cases.rs"]
 mod cases;
+#[path = "vectors/comparison.rs"]
+mod comparison;
 #[path = "vectors/models.rs"]
 mod models;
 

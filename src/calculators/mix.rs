@@ -267,7 +267,7 @@ fn volumes(
     if whole > Volume::ZERO {
         match parts::measure(kit, whole, plain) {
             Ok(ways) => {
-                if let Some(best) = poured(&ways) {
+                if let Some(best) = parts::poured(&ways) {
                     whole_measured = Some(of(best));
                     figure = with_error(figure, best, units);
                     items.extend(parts::pictures(best, units));
@@ -301,21 +301,6 @@ fn volumes(
 
 fn of(way: &Measured) -> (Volume, Volume) {
     (way.volume, way.standard_uncertainty())
-}
-
-/// A whole is measured well enough at this relative uncertainty: next to the concentrate's it hardly shows.
-const WHOLE_ENOUGH: f64 = 0.01;
-/// Another fill is worth it only if it brings the uncertainty down by this factor.
-const WORTH_A_POUR: f64 = 1.5;
-
-/// The way with the fewest fills that measures the whole well enough; nobody weighs or predilutes a whole bath.
-fn poured<'a, 'k>(ways: &'a [Measured<'k>]) -> Option<&'a Measured<'k>> {
-    let pours = || ways.iter().filter(|way| matches!(way.way, Way::Draw(_)));
-    let best = pours().map(Measured::relative_uncertainty).next()?;
-    let enough = (best * WORTH_A_POUR).max(WHOLE_ENOUGH);
-    pours()
-        .filter(|way| way.relative_uncertainty() <= enough)
-        .min_by_key(|way| way.steps())
 }
 
 fn with_error(figure: Figure, way: &Measured, units: Units) -> Figure {

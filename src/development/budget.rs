@@ -66,6 +66,24 @@ impl ErrorBudget {
         self.causes.iter().map(|(_, u)| u * u).sum::<f64>().sqrt()
     }
 
+    /// The difference of two sessions: cause by cause, as if none erred alike in both. Both have the same causes.
+    pub fn beside(&self, other: &Self) -> Self {
+        let pairs = self.causes.iter().zip(&other.causes);
+        Self {
+            causes: pairs.map(|(one, other)| (one.0, one.1.hypot(other.1))).collect(),
+        }
+    }
+
+    /// The same with one of the causes halved.
+    pub fn halved(&self, cause: Cause) -> Self {
+        let causes = self.causes.iter();
+        Self {
+            causes: causes
+                .map(|&(other, u)| (other, if other == cause { u / 2.0 } else { u }))
+                .collect(),
+        }
+    }
+
     /// Each cause's share of the variance.
     pub fn shares(&self) -> Vec<(Cause, f64)> {
         let all = self.combined().powi(2);

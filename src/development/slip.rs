@@ -30,6 +30,21 @@ pub struct Band {
     pub most: f64,
 }
 
+/// A change of contrast, in whatever else would make it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SameAs {
+    /// Strength of the bottle, against one that makes no change.
+    pub strength: Band,
+    /// Change of the strength over a small relative change of the changed contrast.
+    pub slope: f64,
+    /// Change of the concentration, as a share of it.
+    pub concentration: Band,
+    /// Change of the developing time in seconds; `None` without a time.
+    pub seconds: Option<Band>,
+    /// Change of the temperature in kelvins.
+    pub kelvins: Band,
+}
+
 /// One slip, four ways.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Slip {
@@ -47,10 +62,7 @@ impl SlipLaw {
     /// The slip whose concentration is off by this share of itself. It must be more than -1.
     pub fn slip(&self, concentration: f64) -> Slip {
         let factor = |n: f64| (n * concentration.ln_1p()).exp();
-        let kelvins = |n: f64, activation: f64, _: f64| {
-            let inverse = 1.0 / self.temperature.kelvins() - n * GAS_CONSTANT / activation * concentration.ln_1p();
-            1.0 / inverse - self.temperature.kelvins()
-        };
+        let kelvins = |n: f64, activation: f64, _: f64| self.kelvins(activation, n * concentration.ln_1p());
         let contrast = |n: f64, _: f64, x: f64| (-x * factor(n)).exp_m1() / (-x).exp_m1() - 1.0;
         Slip {
             concentration,
@@ -60,6 +72,36 @@ impl SlipLaw {
             kelvins: self.band(&kelvins),
             contrast: self.band(&contrast),
         }
+    }
+
+    /// What would change contrast by this share of it. `None` where contrast would be gone, or more than any development gives at
+    /// some end of the parameters' ranges.
+    ///
+    /// The rate follows the strength in proportion, and the concentration by the exponent n.
+    pub fn same_as(&self, contrast: f64) -> Option<SameAs> {
+        let ratio = 1.0 + contrast;
+        // What is left to gain, against what endless development would give.
+        let left = |x: f64| 1.0 + ratio * (-x).exp_m1();
+        if !(ratio > 0.0 && left(self.progress.most) > 0.0 && left(self.progress.value) > 0.0) {
+            return None;
+        }
+        let factor = |x: f64| -left(x).ln() / x;
+        let x = self.progress.value;
+        Some(SameAs {
+            strength: self.band(&|_, _, x| factor(x)),
+            slope: -(-x).exp_m1() * ratio / (x * left(x)),
+            concentration: self.band(&|n, _, x| (factor(x).ln() / n).exp_m1()),
+            seconds: self
+                .time
+                .map(|time| self.band(&|_, _, x| time.seconds() * (factor(x) - 1.0))),
+            kelvins: self.band(&|_, activation, x| self.kelvins(activation, factor(x).ln())),
+        })
+    }
+
+    /// The change of temperature that multiplies the rate by so much.
+    fn kelvins(&self, activation: f64, ln_factor: f64) -> f64 {
+        let inverse = 1.0 / self.temperature.kelvins() - GAS_CONSTANT / activation * ln_factor;
+        1.0 / inverse - self.temperature.kelvins()
     }
 
     /// The value and the extremes over all corners of the parameters' ranges.

@@ -206,6 +206,6 @@ pub(super) fn pieces(text: &str) -> impl Iterator<Item = &str> {
 }
 
 /// So much of a text as a sentence can quote.
-fn short(text: &str) -> String {
+pub(super) fn short(text: &str) -> String {
     text.chars().take(24).collect()
 }

@@ -21,6 +21,10 @@ pub struct Conditions {
 
 /// Going to a mark gains little when the uncertainty stays above this share of what it was.
 const WORTH_MOVING: f64 = 0.95;
+/// A whole is measured well enough at this relative uncertainty: next to the concentrate's it hardly shows.
+const WHOLE_ENOUGH: f64 = 0.01;
+/// Another fill is worth it only if it brings the uncertainty down by this factor.
+const WORTH_A_POUR: f64 = 1.5;
 /// How many ways a sheet lists.
 const LISTED: usize = 5;
 
@@ -63,6 +67,16 @@ pub fn measure<'a>(kit: &'a Kit, wanted: Volume, conditions: Conditions) -> Resu
         ),
         (None, _) => "There is no instrument in the kit. Add one, and the measuring plan appears.".to_owned(),
     })
+}
+
+/// The way with the fewest fills that measures the whole well enough; nobody weighs or predilutes a whole bath.
+pub fn poured<'a, 'k>(ways: &'a [Measured<'k>]) -> Option<&'a Measured<'k>> {
+    let pours = || ways.iter().filter(|way| matches!(way.way, Way::Draw(_)));
+    let best = pours().map(Measured::relative_uncertainty).next()?;
+    let enough = (best * WORTH_A_POUR).max(WHOLE_ENOUGH);
+    pours()
+        .filter(|way| way.relative_uncertainty() <= enough)
+        .min_by_key(|way| way.steps())
 }
 
 /// The best few ways as items, the first marked as such.

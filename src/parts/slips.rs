@@ -97,6 +97,12 @@ pub fn slips(law: &SlipLaw, precision: &Precision, house: &House) -> (Vec<Item>,
     if by_one < 1.0 {
         items.push(Item::Text(verdict(&one_slip, one, house)));
     }
+    items.extend(budget(&error_budget(law, precision, house), units));
+    (items, unmeasured(law, house))
+}
+
+/// The error budget of a bath that is measured so well, in a house that develops so well.
+pub(super) fn error_budget(law: &SlipLaw, precision: &Precision, house: &House) -> ErrorBudget {
     let uncertain = Uncertain {
         concentrate: precision.part(0),
         total: precision.part(1),
@@ -104,8 +110,7 @@ pub fn slips(law: &SlipLaw, precision: &Precision, house: &House) -> (Vec<Item>,
         time: house.timing / 3f64.sqrt(),
         hand: house.hand / 100.0,
     };
-    items.extend(budget(&ErrorBudget::new(law, &uncertain), units));
-    (items, assumptions(law, house))
+    ErrorBudget::new(law, &uncertain)
 }
 
 fn slip_figures(name: &str, slip: &Slip, units: Units) -> Vec<Figure> {
@@ -159,44 +164,58 @@ fn verdict(slip: &Slip, one: Volume, house: &House) -> String {
 }
 
 fn budget(budget: &ErrorBudget, units: Units) -> Vec<Item> {
-    let shares = budget.shares();
-    let mut items = vec![Item::Figure(
-        Figure::percent(
-            "contrast_uncertainty",
-            "Contrast repeats to (standard uncertainty)",
-            budget.combined(),
+    let mut items = vec![
+        Item::Figure(repeats(budget, units)),
+        Item::Picture(shares_drawn(
+            budget,
+            "What makes two negatives differ: shares of the error budget",
             units,
-        )
-        .assumed(),
-    )];
-    items.push(Item::Picture(Picture::Bars {
-        caption: "What makes two negatives differ: shares of the error budget".to_owned(),
-        bars: shares
-            .iter()
-            .map(|&(cause, share)| Bar {
-                label: label(cause).to_owned(),
-                share,
-                shown: units.percent(share),
-            })
-            .collect(),
-    }));
-    if let Some((cause, share)) = budget.worth_mending() {
-        let hand = shares
-            .iter()
-            .find(|(cause, _)| *cause == Cause::Hand)
-            .map_or(0.0, |(_, share)| *share);
-        items.push(Item::Text(match share > hand {
-            true => format!("Worth mending first: {}. {}", label(cause), advice(cause)),
-            false => format!(
-                "Nothing measured is worth mending: the hand itself is the largest part. Next would be {}.",
-                label(cause)
-            ),
-        }));
-    }
+        )),
+    ];
+    items.extend(worth_mending(budget).map(Item::Text));
     items
 }
 
-fn label(cause: Cause) -> &'static str {
+/// What contrast repeats to.
+pub(super) fn repeats(budget: &ErrorBudget, units: Units) -> Figure {
+    Figure::percent(
+        "contrast_uncertainty",
+        "Contrast repeats to (standard uncertainty)",
+        budget.combined(),
+        units,
+    )
+    .assumed()
+}
+
+/// Each cause's share of the budget.
+pub(super) fn shares_drawn(budget: &ErrorBudget, caption: &str, units: Units) -> Picture {
+    let shares = budget.shares();
+    let bars = shares.iter().map(|&(cause, share)| Bar {
+        label: label(cause).to_owned(),
+        share,
+        shown: units.percent(share),
+    });
+    Picture::Bars {
+        caption: caption.to_owned(),
+        bars: bars.collect(),
+    }
+}
+
+/// What to mend first.
+pub(super) fn worth_mending(budget: &ErrorBudget) -> Option<String> {
+    let (cause, share) = budget.worth_mending()?;
+    let hand = budget.shares().into_iter().find(|(cause, _)| *cause == Cause::Hand);
+    Some(match share > hand.map_or(0.0, |(_, share)| share) {
+        true => format!("Worth mending first: {}. {}", label(cause), advice(cause)),
+        false => format!(
+            "Nothing measured is worth mending: the hand itself is the largest part. Next would be {}.",
+            label(cause)
+        ),
+    })
+}
+
+/// A cause, in words.
+pub(super) fn label(cause: Cause) -> &'static str {
     match cause {
         Cause::Concentrate => "the concentrate",
         Cause::Total => "the total",
@@ -206,9 +225,10 @@ fn label(cause: Cause) -> &'static str {
     }
 }
 
-fn advice(cause: Cause) -> &'static str {
+/// What to do about it.
+pub(super) fn advice(cause: Cause) -> &'static str {
     match cause {
-        Cause::Concentrate => "Take a better way of the plan above, put the concentrate on a mark, or weigh it.",
+        Cause::Concentrate => "Measure it in a better way, put it on a mark, or weigh it.",
         Cause::Total => "Measure the total in a cylinder that just holds it.",
         Cause::Temperature => "Compare your thermometer with a better one, and say in Kit how good it is.",
         Cause::Time => "Pour the same way each time, or take a thinner dilution with a longer time.",
@@ -216,7 +236,8 @@ fn advice(cause: Cause) -> &'static str {
     }
 }
 
-fn assumptions(law: &SlipLaw, house: &House) -> Vec<Item> {
+/// What the budget rests on that nobody measured.
+pub(super) fn unmeasured(law: &SlipLaw, house: &House) -> Vec<Item> {
     let units = house.units;
     let progress = Figure::number(
         "assumed_progress",

@@ -1,4 +1,5 @@
-//! What can be drawn: instruments at their mark, a tank with its fill, a bottle, a curve with its band, a strip of film, bars.
+//! What can be drawn: instruments at their mark, a tank with its fill, a bottle, a curve with its band, a strip of film, a
+//! difference, bars.
 
 /// A drawing, as numbers; how it looks is the view's affair.
 #[derive(Clone, Debug, PartialEq)]
@@ -84,6 +85,21 @@ pub enum Picture {
         /// Density of the maker's marks along the edge; `None` where they are not to be looked at.
         edge: Option<f64>,
     },
+    /// A difference with its interval, over the band of what does not matter.
+    Interval {
+        /// What it says under it, and to those who cannot see it.
+        caption: String,
+        /// The difference.
+        value: f64,
+        /// From where to where it may be.
+        interval: [f64; 2],
+        /// As much to either side of 0 does not matter.
+        band: f64,
+        /// What lies to the left of the band, and to the right.
+        names: [String; 2],
+        /// The difference and the ends of the band as text.
+        shown: [String; 3],
+    },
     /// Shares of a whole.
     Bars {
         /// What it says under it, and to those who cannot see it.
@@ -135,6 +151,7 @@ impl Picture {
             | Self::Curve { caption, .. }
             | Self::Curves { caption, .. }
             | Self::Strip { caption, .. }
+            | Self::Interval { caption, .. }
             | Self::Bars { caption, .. } => caption,
         }
     }

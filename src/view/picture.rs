@@ -2,6 +2,7 @@
 
 mod curves;
 mod strip;
+mod interval;
 
 use maud::{Markup, html};
 
@@ -13,7 +14,11 @@ use crate::sheet::{Bar, Picture};
 /// A drawing. Its caption is also its title, for those who cannot see it.
 pub fn draw(picture: &Picture) -> Markup {
     match picture {
-        Picture::Bottle { .. } | Picture::Curves { .. } | Picture::Strip { .. } if ONLY_THE_SINK => html! {},
+        Picture::Bottle { .. } | Picture::Curves { .. } | Picture::Strip { .. } | Picture::Interval { .. }
+            if ONLY_THE_SINK =>
+        {
+            html! {}
+        }
         Picture::Syringe {
             caption,
             capacity,
@@ -50,6 +55,14 @@ pub fn draw(picture: &Picture) -> Markup {
             ends,
         } => curves::several(caption, axes, curves, ends),
         Picture::Strip { caption, patches, edge } => strip::draw(caption, patches, *edge),
+        Picture::Interval {
+            caption,
+            value,
+            interval,
+            band,
+            names,
+            shown,
+        } => interval::draw(caption, *value, *interval, *band, names, shown),
         Picture::Bars { caption, bars } => bar_chart(caption, bars),
     }
 }
