@@ -14,6 +14,7 @@
 //! assert_eq!(form.faults()[0].sentence, "The total must be from 10 ml to 20 l (as hand tanks and trays are).");
 //! ```
 
+pub mod curve;
 mod keeping;
 mod kinds;
 mod lists;
