@@ -10,6 +10,8 @@ mod darkroom;
 mod shelf;
 #[path = "laws/any_text.rs"]
 mod any_text;
+#[path = "laws/curve.rs"]
+mod curve;
 #[path = "laws/development.rs"]
 mod development;
 #[path = "laws/kept.rs"]

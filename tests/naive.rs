@@ -14,6 +14,8 @@ mod cases;
 mod air;
 #[path = "naive/cost.rs"]
 mod cost;
+#[path = "naive/curve.rs"]
+mod curve;
 #[path = "naive/decanting.rs"]
 mod decanting;
 #[path = "naive/law.rs"]

@@ -36,7 +36,7 @@ fn run(form: &mut Form, Darkroom { kit, .. }: &Darkroom) -> Sheet {
         title: "No curve yet".to_owned(),
         ..Sheet::default()
     };
-    let curves = Curves::read(form, kit.house.hand / 100.0);
+    let curves = Curves::read(form, &kit.house);
     parts::curves(&mut sheet, &curves, units);
     sheet
 }

@@ -80,7 +80,7 @@ pub const BASE_FOG: Field<Numbers> = Field::number("base", "Base + fog, read bes
 /// Base + fog of the second film.
 pub const OTHER_BASE_FOG: Field<Numbers> = Field::number("other_base", "Second film, base + fog", &DENSITY);
 /// Standard uncertainty of a reading of density.
-pub const READING: Field<Numbers> = Field::number("reading", "A reading repeats to (1 s)", &READING_BOUNDS);
+pub const READING: Field<Numbers> = Field::number("reading", "A reading's standard uncertainty", &READING_BOUNDS);
 
 /// Steps as they were typed.
 #[derive(Clone, Debug, PartialEq)]

@@ -10,6 +10,7 @@ use crate::fields::curve::{
     STEP, STEPS, TypedSteps, WANTED,
 };
 use crate::fields::{self, Form};
+use crate::kit::House;
 use crate::proof::{CharacteristicCurve, CurveError, FEWEST_STEPS, ReadOff, check_steps};
 use crate::quantity::{Span, Units};
 use crate::sheet::{Figure, Sheet, Text};
@@ -44,13 +45,13 @@ pub struct Curves {
     contrast_as: ContrastAs,
     /// Whether exposures are in lx s.
     absolute: bool,
-    /// What a hand repeats contrast to, as a share.
-    hand: f64,
+    /// What a hand repeats contrast to, among others.
+    house: House,
 }
 
 impl Curves {
     /// Reads the form; whatever is wrong with a film is a fault of its field, and the other still stands.
-    pub fn read(form: &mut Form, hand: f64) -> Self {
+    pub fn read(form: &mut Form, house: &House) -> Self {
         let typed = form.read(&STEPS);
         let step = form.read(&STEP);
         let time = form.read(&DEVELOPED);
@@ -110,7 +111,7 @@ impl Curves {
             wanted,
             contrast_as,
             absolute: first_exposure.is_some(),
-            hand,
+            house: *house,
         }
     }
 
@@ -177,7 +178,6 @@ fn film(
 
 /// The whole sheet of a curve, or of two.
 pub fn curves(sheet: &mut Sheet, curves: &Curves, units: Units) {
-    let mut to_do = Vec::new();
     if let Some(first) = &curves.first {
         sheet.title = match &curves.other {
             Some(_) => "Two films over the same steps".to_owned(),
@@ -186,8 +186,8 @@ pub fn curves(sheet: &mut Sheet, curves: &Curves, units: Units) {
         let developing = developing::developing(curves, units);
         sheet.headline.extend(developing.time);
         sheet.headline.extend(films::headline(curves, first, units));
-        to_do.extend(developing.to_do);
-        sheet.part("What to do", to_do);
+        sheet.alert(&developing.law);
+        sheet.part("What to do", developing.to_do);
         sheet.part("The curve", films::drawn(curves, units));
         sheet.part("Speed", films::speed(curves, first, units));
         if let Some(other) = &curves.other {

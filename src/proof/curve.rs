@@ -368,24 +368,27 @@ impl Line {
         (end <= self.last).then(|| self.density(end) - self.density(speed))
     }
 
-    /// The angle of the line for which both points, so far from base + fog as the arcs are, lie on the curve.
+    /// The tangent of the line from base + fog that meets the curve at both arcs: the nearer point is moved along the curve until
+    /// the further one, on the same line, lies on the curve too.
     fn contrast_index(&self) -> Option<f64> {
-        let (mut low, mut high) = (0.0, std::f64::consts::FRAC_PI_2);
-        let points = |angle: f64| [ARCS.0, ARCS.1].map(|arc| self.exposure(self.base() + arc * angle.sin()));
+        let base = self.base();
+        let sine = |near: f64| held((self.density(near) - base) / ARCS.0, 0.0, 1.0);
+        let far = |near: f64| near + (ARCS.1 - ARCS.0) * (1.0 - sine(near).powi(2)).sqrt();
+        let above = |near: f64| self.density(far(near)) - base - ARCS.1 * sine(near);
+        let (mut low, mut high) = (self.first, self.exposure(base + ARCS.0).0);
+        if above(low) < 0.0 || above(high) > 0.0 {
+            return None;
+        }
         for _ in 0..50 {
-            let middle: f64 = (low + high) / 2.0;
-            let [near, far] = points(middle);
-            let top = self.density(self.last) < self.base() + ARCS.1 * middle.sin();
-            match top || far.0 - near.0 > (ARCS.1 - ARCS.0) * middle.cos() {
-                true => high = middle,
-                false => low = middle,
+            let middle = (low + high) / 2.0;
+            match above(middle) > 0.0 {
+                true => low = middle,
+                false => high = middle,
             }
         }
-        // Where the steps end too early, no line is as long as it should be.
-        let angle = (low + high) / 2.0;
-        let [near, far] = points(angle);
-        let long = (far.0 - near.0) / (ARCS.1 - ARCS.0) / angle.cos();
-        (near.1 && far.1 && (long - 1.0).abs() < 1e-6).then(|| angle.tan())
+        let near = (low + high) / 2.0;
+        let tangent = sine(near) / (1.0 - sine(near).powi(2)).sqrt();
+        (far(near) <= self.last && tangent > 0.0 && tangent.is_finite()).then_some(tangent)
     }
 }
 
@@ -436,7 +439,7 @@ impl fmt::Display for CurveError {
         match self {
             Self::TooFew(given) => write!(
                 f,
-                "{given} steps are too few to tell a toe from a straight line; give at least {FEWEST_STEPS}"
+                "it takes at least {FEWEST_STEPS} steps to tell a toe from a straight line, not {given}"
             ),
             Self::Order(step) => write!(f, "step {step} has no more exposure than the one before it"),
             Self::Alike => {

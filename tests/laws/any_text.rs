@@ -59,6 +59,8 @@ const PIECES: &[&str] = &[
     "NaN",
     "none",
     " to ",
+    "0.2 0.3 0.5 0.8 1.1 1.3 1.4 ",
+    "0.3 0.5; ",
     "seasonal",
     "days",
     "years",
@@ -237,6 +239,9 @@ proptest! {
     #[test]
     fn spend(named in filled(calculators::ALL[8].fields), units in units()) { try_calculator(8, &named, units)?; }
 
+    #[test]
+    fn curve(named in filled(calculators::ALL[9].fields), units in units()) { try_calculator(9, &named, units)?; }
+
     /// Any text in the form of a bottle that has a life behind it.
     #[test]
     fn a_bottle_with_a_life(at in 4..9usize, mut named in filled(calculators::ALL[4].fields), spent in filled(calculators::ALL[8].fields)) {
@@ -265,7 +270,7 @@ fn all_calculators_are_tried() {
     assert_eq!(
         calculators::ALL.map(|calculator| calculator.name),
         [
-            "mix", "measure", "fill", "time", "air", "keeping", "decant", "buy", "spend"
+            "mix", "measure", "fill", "time", "air", "keeping", "decant", "buy", "spend", "curve"
         ],
         "add the new calculator to tests/laws/any_text.rs"
     );

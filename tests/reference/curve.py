@@ -41,17 +41,31 @@ def figures(density, base, first, last, gamma=None):
         speed = np.nan
     rise = density(speed + 1.30) - density(speed) if speed + 1.30 <= last else np.nan
 
-    def miss(tangent):
-        angle = np.arctan(tangent)
-        return at(base + 2.2 * np.sin(angle)) - at(base + 0.2 * np.sin(angle)) - 2.0 * np.cos(angle)
-
+    # The gauge: its centre slides along base + fog until both arcs meet the curve at one angle.
+    meets = lambda centre, arc: brentq(
+        lambda angle: density(centre + arc * np.cos(angle)) - base - arc * np.sin(angle), 0.0, np.pi / 2, xtol=1e-14
+    )
+    turned = lambda centre: meets(centre, 0.2) - meets(centre, 2.2)
     index = np.nan
-    for low, high in zip(np.linspace(0.2, 2.0, 400)[:-1], np.linspace(0.2, 2.0, 400)[1:]):
+    try:
+        highest = at(base + 0.2) - 1e-9
+    except ValueError:
+        highest = last - 0.5
+
+    def or_nothing(centre):
         try:
-            if miss(low) <= 0.0 < miss(high):
-                index = brentq(miss, low, high, xtol=1e-14)
+            return turned(centre)
         except ValueError:
-            continue
+            return np.nan
+
+    grid = np.linspace(first - 0.15, highest, 60)
+    values = [or_nothing(centre) for centre in grid]
+    for place in range(len(grid) - 1):
+        if values[place] < 0.0 <= values[place + 1]:
+            centre = brentq(turned, grid[place], grid[place + 1], xtol=1e-14)
+            angle = meets(centre, 2.2)
+            if centre + 0.2 * np.cos(angle) >= first and centre + 2.2 * np.cos(angle) <= last:
+                index = np.tan(angle)
     return np.array([base, gamma, speed, rise, index], dtype=float)
 
 
@@ -85,7 +99,7 @@ def through(steps, base):
         starts = h[0] + (h[-1] - stretch - h[0]) * np.arange(81) / 80
         gamma = np.max((curve(starts + stretch) - curve(starts)) / stretch)
         own = isotonic_regression(d).x[0] if base is None else base
-        return figures(lambda x: float(curve(x)), own, h[0], h[-1], gamma)
+        return figures(lambda x: float(curve(np.clip(x, h[0], h[-1]))), own, h[0], h[-1], gamma)
 
     value = of(d, base)
     squares = 0.0
@@ -141,3 +155,10 @@ def two_lines(h):
 broken = made(5, 19, 0.15, 0.01, two_lines)
 case("a shape that no film has", "readings", broken, None, through(broken, None))
 case("the same, base + fog measured", "readings", broken, 0.09, through(broken, 0.09))
+
+SHOWN = "0.22 0.23 0.24 0.25 0.30 0.36 0.46 0.55 0.66 0.73 0.86 0.95 1.05 1.14 1.24 1.34 1.44 1.53"
+OTHER = "0.24 0.25 0.25 0.27 0.35 0.43 0.53 0.65 0.77 0.89 1.00 1.14 1.26 1.37 1.49 1.62 1.74 1.84"
+for name, text in [("what stands in the form at first", SHOWN), ("a second film of the same steps", OTHER)]:
+    d = np.array([float(word) for word in text.split()])
+    own = np.column_stack([0.15 * np.arange(len(d)), d])
+    case(name, "line", own, None, fitted(own, None, toe_and_line, [0.2, 0.7, 0.5, 0.1])[:2])

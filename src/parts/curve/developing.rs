@@ -2,6 +2,7 @@
 
 use super::{Curves, Film, number};
 use crate::development::FirstOrder;
+use crate::parts::slips::hand_assumption;
 use crate::parts::{assumption, text};
 use crate::proof::ReadOff;
 use crate::quantity::{Span, Units, bounds};
@@ -60,14 +61,18 @@ pub(super) fn developing(curves: &Curves, units: Units) -> Developing {
         .and_then(|film| Some((film, Contrast::of(&curves.contrast(film)?))));
     if let Some((_, other)) = other {
         said.difference.push(Item::Figure(difference(contrast, other, units)));
-        said.difference.push(verdict(curves, contrast, other, units));
     }
     let times = first.time.zip(other.and_then(|(film, _)| film.time));
     match (times, other) {
         (Some((time, other_time)), Some((_, other))) if time != other_time => {
             two_times(curves, [(time, contrast), (other_time, other)], &mut said, units);
         }
-        (_, other) => one_time(curves, first, contrast, other, &mut said, units),
+        (_, other) => {
+            if let Some((_, other)) = other {
+                said.difference.push(verdict(curves, contrast, other, units));
+            }
+            one_time(curves, first, contrast, other, &mut said, units);
+        }
     }
     said
 }
@@ -87,7 +92,7 @@ fn difference(first: Contrast, other: Contrast, units: Units) -> Figure {
 fn verdict(curves: &Curves, first: Contrast, other: Contrast, units: Units) -> Item {
     let off = (other.value - first.value).abs();
     let explained = 2.0 * first.uncertainty.hypot(other.uncertainty);
-    let hand = 2.0 * 2f64.sqrt() * curves.hand;
+    let hand = 2.0 * 2f64.sqrt() * curves.house.hand / 100.0;
     Item::Text(match off {
         off if off <= explained => {
             "Cannot tell yet whether the two differ: reading explains as much. Take more steps, or read each one several times."
@@ -122,7 +127,8 @@ fn two_times(curves: &Curves, films: [(Span, Contrast); 2], said: &mut Developin
     };
     // How each follows the two contrasts.
     let inputs = [("first", contrast), ("second", other)].map(|(name, contrast)| {
-        let sigma = contrast.uncertainty;
+        // Two films of one kind differ by what the hand repeats, whatever is read.
+        let sigma = contrast.uncertainty.hypot(curves.house.hand / 100.0 * contrast.value);
         Input::new(name, contrast.value, Distribution::Normal { sigma })
     });
     let uncertainty = |of: &dyn Fn(&FirstOrder) -> f64| {
@@ -204,9 +210,10 @@ fn two_times(curves: &Curves, films: [(Span, Contrast); 2], said: &mut Developin
         ),
     }));
     said.law.push(text(
-        "It holds for this film, this developer at this dilution, temperature and way of agitation, both films from one batch. A \
-         time from a data sheet is for the maker's contrast; this one is for yours.",
+        "It holds for this film, this developer at this dilution, temperature and way of agitation, both films from one batch. The \
+         ± hold what reading and the hand leave open.",
     ));
+    said.unmeasured.extend(hand_assumption(&curves.house));
 }
 
 /// One time, or two films of the same: seconds by the assumed progress.
@@ -224,72 +231,57 @@ fn one_time(
         // The time that brings this contrast, with each value that the progress may have; endless where it is never reached.
         let time_to = |wanted: f64, progress: f64| FirstOrder::through(time, contrast.value, progress).time_to(wanted);
         let ends = [progress.least, progress.most];
+        // What both contrasts are good to, by how the time follows their ratio.
+        let good_to = |value: f64, uncertainty: f64| {
+            let by = 1e-4 * value;
+            let at = |value| time_to(value, progress.value).map(Span::seconds);
+            let slope = (at(value + by)? - at(value - by)?) / (2.0 * by);
+            Some(slope * uncertainty.hypot(contrast.uncertainty * value / contrast.value))
+        };
+        let told = |figure: Figure, of: (f64, f64), less: Span, show: &dyn Fn(Span) -> String| {
+            let [one, other] = ends.map(|end| time_to(of.0, end).map(|found| show(found - less)));
+            let figure = match good_to(of.0, of.1) {
+                Some(u) => figure.uncertain(u, |spread| units.seconds(Span::from_seconds(spread))),
+                None => figure,
+            };
+            // The further development goes, the more time a contrast beyond it takes, and the less one before it.
+            match (one, other) {
+                (Some(one), Some(other)) if of.0 > contrast.value => figure.between(&one, &other),
+                (Some(one), Some(other)) => figure.between(&other, &one),
+                _ => figure,
+            }
+            .assumed_if(progress.is_assumed())
+        };
         if let Some(wanted) = curves.wanted {
-            let found = time_to(wanted, progress.value);
-            match found {
+            rests = true;
+            match time_to(wanted, progress.value) {
                 Some(found) => {
-                    let figure =
-                        Figure::span("wanted_time", "Develop for", found, units).assumed_if(progress.is_assumed());
-                    let [one, other] = ends.map(|end| time_to(wanted, end));
-                    said.time = Some(match (one, other) {
-                        (Some(one), Some(other)) if one != other => {
-                            let (short, long) = if one < other { (one, other) } else { (other, one) };
-                            figure.between(&units.span(short), &units.span(long))
-                        }
-                        (Some(_), Some(_)) => figure,
-                        _ => {
-                            said.to_do.push(text(
-                                "If development goes as far as it may, that contrast is never reached; a second film of another time \
-                                 would tell.",
-                            ));
-                            figure
-                        }
-                    });
-                    rests = true;
+                    let figure = Figure::span("wanted_time", "Develop for", found, units);
+                    said.time = Some(told(figure, (wanted, 0.0), Span::ZERO, &|span| units.span(span)));
+                    if time_to(wanted, progress.most).is_none() {
+                        said.to_do.push(text(
+                            "If development has gone as far as it may have, that contrast is never reached; a second film of \
+                             another time would tell.",
+                        ));
+                    }
                 }
-                None => {
-                    said.to_do.push(Item::Text(format!(
-                        "A {} of {} is more than this film gives, as development usually goes.",
-                        curves.contrast_name(),
-                        units.number(wanted, 2)
-                    )));
-                    rests = true;
-                }
+                None => said.to_do.push(Item::Text(format!(
+                    "A {} of {} is more than this film gives, as development usually goes.",
+                    curves.contrast_name(),
+                    units.number(wanted, 2)
+                ))),
             }
         }
         if let Some((_, other)) = other {
             rests = true;
-            match time_to(other.value, progress.value) {
+            said.difference.push(match time_to(other.value, progress.value) {
                 Some(found) => {
-                    let show = |span: Span| units.seconds(span);
-                    let figure = Figure::seconds("as_time", "As if developed longer by", found - time, units)
-                        .assumed_if(progress.is_assumed());
-                    let slope = |value: f64| time_to(value, progress.value).map(Span::seconds);
-                    let by = 1e-4 * other.value;
-                    let slope = slope(other.value + by)
-                        .zip(slope(other.value - by))
-                        .map(|(up, down)| (up - down) / (2.0 * by));
-                    // What moves the ratio of the two moves the time.
-                    let u = other
-                        .uncertainty
-                        .hypot(contrast.uncertainty * other.value / contrast.value);
-                    let figure = match slope {
-                        Some(slope) => figure.uncertain(slope * u, |spread| show(Span::from_seconds(spread))),
-                        None => figure,
-                    };
-                    let [one, other] = ends.map(|end| time_to(other.value, end).map(|found| found - time));
-                    said.difference.push(Item::Figure(match (one, other) {
-                        (Some(one), Some(other)) if one != other => {
-                            let (low, high) = if one < other { (one, other) } else { (other, one) };
-                            figure.between(&show(low), &show(high))
-                        }
-                        _ => figure,
-                    }));
+                    let figure = Figure::seconds("as_time", "As if developed longer by", found - time, units);
+                    let of = (other.value, other.uncertainty);
+                    Item::Figure(told(figure, of, time, &|span| units.seconds(span)))
                 }
-                None => said
-                    .difference
-                    .push(text("No developing time would bring the first film to that contrast.")),
-            }
+                None => text("No developing time would bring the first film to that contrast."),
+            });
         }
     } else {
         said.to_do.push(text(match curves.wanted {

@@ -39,7 +39,9 @@ fn speed_figure(film: &Film, units: Units) -> Option<Figure> {
         units,
     );
     Some(match point.standard_uncertainty() {
-        Some(u) => figure.uncertain(speed * std::f64::consts::LN_10 * u, |spread| units.about(spread)),
+        Some(u) => figure.uncertain(speed * std::f64::consts::LN_10 * u, |spread| {
+            units.number(spread, if speed < 10.0 { 1 } else { 0 })
+        }),
         None => figure,
     })
 }
@@ -86,14 +88,17 @@ fn more(film: &Film, prefix: &str, units: Units) -> Vec<Item> {
     }
     if let (Some(base), Some(rise)) = (curve.base(), curve.criterion()) {
         let low = base.value + SPEED_DENSITY;
-        items.push(Item::Text(format!(
-            "The average gradient goes from density {} to {}: from 0.1 above base + fog over {} of log exposure. The standard's \
-             own contrast gives {}.",
-            units.number(low, 2),
-            units.number(low + rise.value, 2),
-            units.number(CRITERION_EXPOSURE, 2),
-            units.number(CRITERION_DENSITY / CRITERION_EXPOSURE, 3)
-        )));
+        let (low, high) = (units.number(low, 2), units.number(low + rise.value, 2));
+        items.push(Item::Text(match prefix {
+            "" => format!(
+                "The average gradient goes from density {low} to {high}: from {} above base + fog over {} of log exposure. The \
+                 standard's own contrast gives {}.",
+                units.number(SPEED_DENSITY, 2),
+                units.number(CRITERION_EXPOSURE, 2),
+                units.number(CRITERION_DENSITY / CRITERION_EXPOSURE, 3)
+            ),
+            _ => format!("Here the average gradient goes from density {low} to {high}."),
+        }));
     }
     items
 }
@@ -131,76 +136,28 @@ fn cautions(film: &Film, units: Units) -> Vec<Item> {
 /// Speed by ISO 6, or why there is none.
 pub(super) fn speed(curves: &Curves, film: &Film, units: Units) -> Vec<Item> {
     let curve = &film.curve;
-    let mut items = Vec::new();
-    let (first, last) = curve.ends();
+    let tenth = units.number(SPEED_DENSITY, 2);
     let Some(point) = curve.speed_point() else {
-        let above = curve
-            .base()
-            .zip(curve.density(first))
-            .is_some_and(|(base, density)| density.value > base.value);
-        return vec![text(match above {
-            true => {
-                "Step 1 is already more than 0.1 above base + fog, so the speed point lies before it. Give less exposure."
-            }
-            false => "No step is 0.1 above base + fog, so there is no speed point.",
+        let first = curve.density(curve.ends().0).zip(curve.base());
+        let above = first.is_some_and(|(density, base)| density.value > base.value + SPEED_DENSITY);
+        return vec![Item::Text(match above {
+            true => format!(
+                "Step 1 is already more than {tenth} above base + fog, so the speed point lies before it. Give less exposure."
+            ),
+            false => format!("No step is {tenth} above base + fog, so there is no speed point. Give more exposure."),
         })];
     };
-    items.push(Item::Figure(read_off(
-        "speed_point",
-        "Log exposure of the speed point",
-        &point,
-        units,
-    )));
-    let name = iso_name(iso_degrees(iso_speed(point.value))).filter(|_| curves.absolute);
+    let label = "Log exposure of the speed point";
+    let mut items = vec![Item::Figure(read_off("speed_point", label, &point, units))];
+    let degrees = iso_degrees(iso_speed(point.value));
     if curves.absolute {
-        let degrees = Figure::number("degrees", "In degrees", iso_degrees(iso_speed(point.value)), 1, units);
+        let figure = Figure::number("degrees", "In degrees", degrees, 1, units);
         items.push(Item::Figure(match point.standard_uncertainty() {
-            Some(u) => degrees.uncertain(10.0 * u, |spread| units.number(spread, 1)),
-            None => degrees,
+            Some(u) => figure.uncertain(10.0 * u, |spread| units.number(spread, 1)),
+            None => figure,
         }));
     }
-    let Some(rise) = curve.criterion() else {
-        items.push(Item::Text(format!(
-            "The steps end at {}, before {} beyond the speed point, so it cannot be told whether the contrast is that of the \
-             standard, and whether a speed is an ISO speed. Give more exposure, or more steps.",
-            units.number(last, 2),
-            units.number(CRITERION_EXPOSURE, 2)
-        )));
-        return items;
-    };
-    items.push(Item::Figure(read_off(
-        "criterion",
-        "Density over 1.3 from there",
-        &rise,
-        units,
-    )));
-    let off = rise.value - CRITERION_DENSITY;
-    let unsure = rise
-        .standard_uncertainty()
-        .is_none_or(|u| (off.abs() - CRITERION_WITHIN).abs() < 2.0 * u);
-    let unsure = if unsure { ", as far as these readings tell" } else { "" };
-    let wanted = format!(
-        "the standard wants {} ± {}",
-        units.number(CRITERION_DENSITY, 2),
-        units.number(CRITERION_WITHIN, 2)
-    );
-    items.push(Item::Text(match off {
-        within if within.abs() <= CRITERION_WITHIN => match &name {
-            Some(name) => format!("The contrast is that of the standard{unsure}: {name}."),
-            None => format!("The contrast is that of the standard{unsure}."),
-        },
-        off => {
-            let (much, shorter) = if off > 0.0 {
-                ("high", "shorter")
-            } else {
-                ("low", "longer")
-            };
-            let named = name.map_or(String::new(), |name| {
-                format!(" By the same rule it would be {}.", &name[4..])
-            });
-            format!("The contrast is too {much} for an ISO speed{unsure}: {wanted}. Develop {shorter} for that.{named}")
-        }
-    }));
+    items.extend(criterion(film, iso_name(degrees).filter(|_| curves.absolute), units));
     if !curves.absolute {
         items.push(text(
             "The exposures are only relative, so there is no absolute speed. Type the log exposure of step 1 in lx s to have it.",
@@ -209,16 +166,59 @@ pub(super) fn speed(curves: &Curves, film: &Film, units: Units) -> Vec<Item> {
     if let Some(other) = curves.other.as_ref().and_then(|other| other.curve.speed_point()) {
         let stop = 2f64.log10();
         let u = point.standard_uncertainty().zip(other.standard_uncertainty());
-        let stops = (point.value - other.value) / stop;
         items.push(Item::Figure(number(
             "speed_difference",
             "The second film is faster by, stops",
-            stops,
+            (point.value - other.value) / stop,
             u.map(|(one, other)| one.hypot(other) / stop),
             units,
         )));
     }
     items
+}
+
+/// Whether the contrast is that of the standard, so that the speed of that name is an ISO speed.
+fn criterion(film: &Film, name: Option<String>, units: Units) -> Vec<Item> {
+    let stretch = units.number(CRITERION_EXPOSURE, 2);
+    let Some(rise) = film.curve.criterion() else {
+        return vec![Item::Text(format!(
+            "The steps end less than {stretch} beyond the speed point, so it cannot be told whether the contrast is that of the \
+             standard, and a speed an ISO speed. Give more exposure, or more steps."
+        ))];
+    };
+    let off = rise.value - CRITERION_DENSITY;
+    let unsure = rise
+        .standard_uncertainty()
+        .is_none_or(|u| (off.abs() - CRITERION_WITHIN).abs() < 2.0 * u);
+    let unsure = if unsure { ", as far as these readings tell" } else { "" };
+    let said = match off.abs() <= CRITERION_WITHIN {
+        true => {
+            let name = name.map(|name| format!(": {name}"));
+            format!(
+                "The contrast is that of the standard{unsure}{}.",
+                name.unwrap_or_default()
+            )
+        }
+        false => {
+            let (much, shorter) = if off > 0.0 {
+                ("high", "shorter")
+            } else {
+                ("low", "longer")
+            };
+            let name = name.map(|name| format!(" By the same rule it would be {}.", name.trim_start_matches("ISO ")));
+            format!(
+                "The contrast is too {much} for an ISO speed{unsure}: the standard wants {} ± {}. Develop {shorter} for that.{}",
+                units.number(CRITERION_DENSITY, 2),
+                units.number(CRITERION_WITHIN, 2),
+                name.unwrap_or_default()
+            )
+        }
+    };
+    let label = format!("Density over {stretch} from there");
+    vec![
+        Item::Figure(read_off("criterion", label, &rise, units)),
+        Item::Text(said),
+    ]
 }
 
 fn picture(curves: &Curves, first: &Film, units: Units) -> Picture {
@@ -309,6 +309,12 @@ pub(super) fn fitted(film: &Film, units: Units) -> Vec<Item> {
 
 /// The error of a reading, where nobody said it.
 pub(super) fn reading_assumption(reading: Parameter, units: Units) -> Vec<Item> {
-    let figure = Figure::number("assumed_reading", "A reading repeats to (1 s)", reading.value, 3, units);
+    let figure = Figure::number(
+        "assumed_reading",
+        "A reading's standard uncertainty",
+        reading.value,
+        3,
+        units,
+    );
     assumption(figure, reading, "reading", units).into_iter().collect()
 }
