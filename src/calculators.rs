@@ -19,6 +19,7 @@ mod buy;
 mod clear;
 mod clip;
 mod compare;
+mod curve;
 mod decant;
 mod fill;
 mod keeping;
@@ -59,7 +60,7 @@ pub struct Answer {
 pub const SINK: [&Calculator; 4] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME];
 
 /// Those of the shelf, which the page keeps in a module of its own, loaded when the shelf is opened.
-pub const SHELF: [&Calculator; 10] = [
+pub const SHELF: [&Calculator; 11] = [
     &air::AIR,
     &keeping::KEEPING,
     &decant::DECANT,
@@ -69,16 +70,17 @@ pub const SHELF: [&Calculator; 10] = [
     &clear::CLEAR,
     &spots::SPOTS,
     &compare::COMPARE,
+    &curve::CURVE,
     &budget::BUDGET,
 ];
 
 /// The names of those of the shelf, for a page that has not loaded them.
-pub const SHELF_NAMES: [&str; 10] = [
-    "air", "keeping", "decant", "buy", "spend", "clip", "clear", "spots", "compare", "budget",
+pub const SHELF_NAMES: [&str; 11] = [
+    "air", "keeping", "decant", "buy", "spend", "clip", "clear", "spots", "compare", "curve", "budget",
 ];
 
 /// All calculators, in the order of the page.
-pub const ALL: [&Calculator; 14] = [
+pub const ALL: [&Calculator; 15] = [
     &mix::MIX,
     &measure::MEASURE,
     &fill::FILL,
@@ -92,6 +94,7 @@ pub const ALL: [&Calculator; 14] = [
     &clear::CLEAR,
     &spots::SPOTS,
     &compare::COMPARE,
+    &curve::CURVE,
     &budget::BUDGET,
 ];
 

@@ -16,6 +16,7 @@
 
 mod compare;
 mod densities;
+pub mod curve;
 mod keeping;
 mod clips;
 mod kinds;

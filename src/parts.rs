@@ -8,6 +8,7 @@ mod capacity;
 mod care;
 mod clearing;
 mod clip;
+mod curve;
 mod held;
 mod holding;
 mod judged;
@@ -41,6 +42,7 @@ pub use care::care;
 pub use clearing::{Clearing, clearing};
 pub use clip::{Clip, clip};
 pub use comparing::Comparing;
+pub use curve::{Curves, curves};
 pub use decanting::{Decanting, advised_containers, decanting};
 pub use doubts::doubts;
 pub use holding::{

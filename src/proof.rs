@@ -4,6 +4,7 @@ mod clearing;
 mod clip;
 
 pub mod comparison;
+mod curve;
 mod finding;
 mod spots;
 mod measured;
@@ -14,6 +15,10 @@ pub use clearing::{
 };
 pub use clip::{
     ByDensity, EYE, LEADER, LEADER_PROGRESS, Leader, Rest, STOP, Seen, density_ratio, strength_of_ratio, unseen_by_eye,
+};
+pub use curve::{
+    CRITERION_DENSITY, CRITERION_EXPOSURE, CRITERION_WITHIN, CharacteristicCurve, CurveError, CurveForm, FEWEST_STEPS,
+    MOST_STEPS, ReadOff, SPEED_DENSITY, check_steps, iso_degrees, iso_name, iso_speed,
 };
 pub use finding::{Finding, Outcome, TestKind};
 pub use measured::{Against, Measured, Warmth, WarmthLaw};

@@ -14,6 +14,8 @@ mod any_text;
 mod clips;
 #[path = "laws/comparing.rs"]
 mod comparing;
+#[path = "laws/curve.rs"]
+mod curve;
 #[path = "laws/development.rs"]
 mod development;
 #[path = "laws/kept.rs"]

@@ -18,6 +18,8 @@ mod clips;
 mod comparison;
 #[path = "naive/cost.rs"]
 mod cost;
+#[path = "naive/curve.rs"]
+mod curve;
 #[path = "naive/decanting.rs"]
 mod decanting;
 #[path = "naive/law.rs"]

@@ -91,6 +91,9 @@ type Sheet = (
     fn() -> Kit,
 );
 
+/// A second film over the steps that stand in the form at first.
+const SECOND_FILM: &str = "0.24 0.25 0.25 0.27 0.35 0.43 0.53 0.65 0.77 0.89 1.00 1.14 1.26 1.37 1.49 1.62 1.74 1.84";
+
 /// Name, calculator, what is typed, with which kit.
 const SHEETS: &[Sheet] = &[
     ("mix-first-visit", "mix", &[], Kit::starter),
@@ -563,6 +566,66 @@ const SHEETS: &[Sheet] = &[
         "budget-faults",
         "budget",
         &[("hand", "shaky"), ("concentrate", "some")],
+        Kit::starter,
+    ),
+    ("curve-first-visit", "curve", &[], Kit::starter),
+    (
+        "curve-two-times",
+        "curve",
+        &[
+            ("other", SECOND_FILM),
+            ("time", "8:00"),
+            ("other_time", "12:00"),
+            ("wanted", "0.7"),
+        ],
+        Kit::starter,
+    ),
+    (
+        "curve-same-time",
+        "curve",
+        &[
+            ("other", SECOND_FILM),
+            ("time", "8:00"),
+            ("first_exposure", "-2.9"),
+            ("wanted", "0.7"),
+            ("base", "0.22"),
+        ],
+        Kit::starter,
+    ),
+    (
+        "curve-comma-pairs",
+        "curve",
+        &[
+            (
+                "steps",
+                "-2,4 0,12\n-2,1 0,13\n-1,8 0,17\n-1,5 0,30\n-1,2 0,48\n-0,9 0,66\n-0,6 0,85\n-0,3 1,02",
+            ),
+            ("first_exposure", "-2,4"),
+            ("contrast", "average"),
+            ("time", "10"),
+            ("wanted", "0,62"),
+        ],
+        us_with_comma,
+    ),
+    (
+        "curve-no-shape",
+        "curve",
+        &[(
+            "steps",
+            "0.10 0.11 0.10 0.30 0.31 0.30 0.62 0.63 0.90 0.92 1.30 1.31 1.55",
+        )],
+        Kit::starter,
+    ),
+    (
+        "curve-faults",
+        "curve",
+        &[
+            ("steps", "0.22 0.23 dark"),
+            ("other", SECOND_FILM),
+            ("time", "long"),
+            ("base", "-1"),
+            ("reading", "0"),
+        ],
         Kit::starter,
     ),
     (

@@ -13,6 +13,8 @@ use cases::{Case, Cases};
 mod cases;
 #[path = "vectors/comparison.rs"]
 mod comparison;
+#[path = "vectors/curves.rs"]
+mod curves;
 #[path = "vectors/models.rs"]
 mod models;
 

@@ -12,23 +12,45 @@ pub struct FirstOrder {
 }
 
 impl FirstOrder {
-    /// From the contrast at a time and at twice that time; `None` unless the second is more than the first and less than
-    /// twice it.
+    /// From the contrast at two times: k by halving, from contrast / other = (1 - exp(-k t)) / (1 - exp(-k t_other)). `None`
+    /// unless the longer time gives more contrast, and less than in proportion to the time. Where one time is twice the other it
+    /// is k = ln(gamma_1 / (gamma_2 - gamma_1)) / t_1 (Sheppard and Mees).
     ///
     /// ```
     /// use meniscus::development::FirstOrder;
     /// use meniscus::quantity::Span;
     ///
-    /// let law = FirstOrder::from_doubled(Span::from_minutes(4.0), 0.60, 0.90).expect("rising, and flattening");
+    /// let four = (Span::from_minutes(4.0), 0.60);
+    /// let law = FirstOrder::from_two(four, (Span::from_minutes(8.0), 0.90)).expect("rising, and flattening");
     /// assert!((law.rate - 0.1732868).abs() < 1e-6);
-    /// assert_eq!(FirstOrder::from_doubled(Span::from_minutes(4.0), 0.60, 1.30), None);
+    /// assert_eq!(FirstOrder::from_two(four, (Span::from_minutes(8.0), 1.30)), None);
     /// ```
-    pub fn from_doubled(time: Span, contrast: f64, contrast_at_double: f64) -> Option<Self> {
-        let gained = contrast_at_double - contrast;
-        (contrast > 0.0 && gained > 0.0 && gained < contrast && time > Span::ZERO).then(|| Self {
-            rate: (contrast / gained).ln() / time.minutes(),
-            limit: contrast * contrast / (2.0 * contrast - contrast_at_double),
-        })
+    pub fn from_two(one: (Span, f64), other: (Span, f64)) -> Option<Self> {
+        let ((short, least), (long, most)) = if one.0 < other.0 { (one, other) } else { (other, one) };
+        let slower = short.seconds() / long.seconds();
+        if !(short > Span::ZERO && least > 0.0 && least < most && least > most * slower) {
+            return None;
+        }
+        // The ratio rises with k, from that of the times to 1.
+        let ratio = |rate: f64| (-rate * short.minutes()).exp_m1() / (-rate * long.minutes()).exp_m1();
+        let (mut low, mut high) = (1e-9f64.ln(), 1e9f64.ln());
+        for _ in 0..100 {
+            let middle = (low + high) / 2.0;
+            match ratio(middle.exp() / long.minutes()) < least / most {
+                true => low = middle,
+                false => high = middle,
+            }
+        }
+        let progress = ((low + high) / 2.0).exp();
+        Some(Self::through(long, most, progress))
+    }
+
+    /// From the contrast at a time, and how far development has gone by then: x = k t.
+    pub fn through(time: Span, contrast: f64, progress: f64) -> Self {
+        Self {
+            rate: progress / time.minutes(),
+            limit: contrast / -(-progress).exp_m1(),
+        }
     }
 
     /// Contrast after so long.

@@ -299,6 +299,7 @@ fn curve(job: &Job, plan: &Plan, label: &str, times: &[f64]) -> NamedCurve {
     NamedCurve {
         label: label.to_owned(),
         points: points.collect(),
+        given: Vec::new(),
     }
 }
 

@@ -247,31 +247,11 @@ pub(super) fn unmeasured(law: &SlipLaw, house: &House) -> Vec<Item> {
         units,
     );
     let default = House::default();
-    let limit = |is_default: bool, value: f64, least: f64, most: f64, why: &'static str| {
-        let guess = Guess {
-            value,
-            least,
-            most,
-            why,
-        };
-        Parameter::given_or((!is_default).then_some(value), guess)
-    };
     let thermometer = house.thermometer.kelvins();
     let timing = house.timing.seconds();
     [
         assumption(progress, law.progress, "progress", units),
-        assumption(
-            Figure::number("assumed_hand", "The hand repeats contrast to, %", house.hand, 1, units),
-            limit(
-                house.hand == default.hand,
-                house.hand,
-                1.0,
-                4.0,
-                "what careful hands repeat, in percent of contrast; set it in Kit",
-            ),
-            "hand",
-            units,
-        ),
+        hand_assumption(house),
         assumption(
             Figure::number(
                 "assumed_thermometer",
@@ -313,4 +293,32 @@ pub(super) fn unmeasured(law: &SlipLaw, house: &House) -> Vec<Item> {
     .into_iter()
     .flatten()
     .collect()
+}
+
+/// What the hand repeats contrast to, where it stands as it stood at first.
+pub(super) fn hand_assumption(house: &House) -> Option<Item> {
+    let units = house.units;
+    assumption(
+        Figure::number("assumed_hand", "The hand repeats contrast to, %", house.hand, 1, units),
+        limit(
+            house.hand == House::default().hand,
+            house.hand,
+            1.0,
+            4.0,
+            "what careful hands repeat, in percent of contrast; set it in Kit",
+        ),
+        "hand",
+        units,
+    )
+}
+
+/// A limit of the house: assumed as long as it is the first one.
+fn limit(is_default: bool, value: f64, least: f64, most: f64, why: &'static str) -> Parameter {
+    let guess = Guess {
+        value,
+        least,
+        most,
+        why,
+    };
+    Parameter::given_or((!is_default).then_some(value), guess)
 }

@@ -116,6 +116,8 @@ pub struct NamedCurve {
     pub label: String,
     /// Across, low, middle, high; at least two points, the first at the left end.
     pub points: Vec<[f64; 4]>,
+    /// Points that were given, across and up.
+    pub given: Vec<(f64, f64)>,
 }
 
 /// One patch of a strip.

@@ -59,6 +59,8 @@ const PIECES: &[&str] = &[
     "NaN",
     "none",
     " to ",
+    "0.2 0.3 0.5 0.8 1.1 1.3 1.4 ",
+    "0.3 0.5; ",
     "seasonal",
     "days",
     "years",

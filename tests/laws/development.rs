@@ -89,8 +89,16 @@ proptest! {
         let law = FirstOrder { rate, limit };
         let time = law.time_to(limit * share).expect("within the limit");
         prop_assert!(close(law.contrast(time), limit * share, 1e-9));
-        let doubled = FirstOrder::from_doubled(time, law.contrast(time), law.contrast(time * 2.0)).expect("two contrasts");
-        prop_assert!(close(doubled.rate / rate, 1.0, 1e-5) && close(doubled.limit / limit, 1.0, 1e-5), "{doubled:?}");
+        let at = |time: Span| (time, law.contrast(time));
+        let once = at(time);
+        let doubled = at(time * 2.0);
+        let found = FirstOrder::from_two(once, doubled).expect("two contrasts");
+        prop_assert!(close(found.rate / rate, 1.0, 1e-5) && close(found.limit / limit, 1.0, 1e-5), "{found:?}");
+        // The exact solution where one time is twice the other (Sheppard and Mees).
+        let exact = (once.1 / (doubled.1 - once.1)).ln() / time.minutes();
+        prop_assert!(close(found.rate / exact, 1.0, 1e-5), "{found:?}");
+        let longer = FirstOrder::from_two(at(time * 1.3), once).expect("two contrasts");
+        prop_assert!(close(longer.rate / rate, 1.0, 1e-4), "{longer:?}");
     }
 
     /// Too much concentrate acts as longer, warmer and harder; too little the other way round; none not at all.

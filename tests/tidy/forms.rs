@@ -12,8 +12,9 @@ use super::html::{self, Tag};
 use super::{files, none, read};
 
 /// Vector files of models, which are no calculators.
-const MODELS: [&str; 11] = [
+const MODELS: [&str; 12] = [
     "buying",
+    "characteristic",
     "chemistry",
     "comparison",
     "decanting",

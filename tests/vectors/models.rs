@@ -478,8 +478,9 @@ fn worked_times() {
 fn first_order_law() {
     let file = load::<Development>("development");
     for case in file.doubled {
-        let law = FirstOrder::from_doubled(Span::from_minutes(case.minutes), case.contrast, case.contrast_at_double)
-            .expect(&case.source);
+        let once = (Span::from_minutes(case.minutes), case.contrast);
+        let doubled = (once.0 * 2.0, case.contrast_at_double);
+        let law = FirstOrder::from_two(doubled, once).expect(&case.source);
         near(&case.source, law.rate, case.rate, case.within);
         near(&case.source, law.limit, case.limit, case.within);
         for [contrast, minutes] in case.times {

@@ -113,7 +113,9 @@ pub fn one(
 pub fn several(caption: &str, axes: &[String; 2], curves: &[NamedCurve], ends: &[String; 4]) -> Markup {
     let names = widest(curves.iter().map(|curve| curve.label.as_str()));
     let all = curves.iter().flat_map(|curve| &curve.points);
-    let field = Field::of(all, ends, 370.0 - names - GAP);
+    let given = || curves.iter().flat_map(|curve| &curve.given);
+    let mut field = Field::of(all, ends, 370.0 - names - GAP);
+    field.highest = given().map(|point| point.1).fold(field.highest, f64::max);
     let end = |curve: &NamedCurve| curve.points.last().map_or(BOTTOM, |point| field.y(point[2]));
     let tops: Vec<f64> = curves.iter().map(end).collect();
     html! {
@@ -122,11 +124,12 @@ pub fn several(caption: &str, axes: &[String; 2], curves: &[NamedCurve], ends: &
             desc {
                 (axes[1]) " over " (axes[0]) ", from " (ends[0]) " to " (ends[1]) "; highest at the end first: "
                 @for index in from_the_top(&tops) { (curves[index].label) "; " }
-                "each with the band that assumptions leave open."
+                "each with the band that is left open."
             }
             @for curve in curves { (field.band(&curve.points)) }
             (field.axes(&axes[0], ends))
             @for (index, curve) in curves.iter().enumerate() { (field.middle(&curve.points, dash(index))) }
+            @for &(x, y) in given() { circle class="given" cx=(at(field.x(x))) cy=(at(field.y(y))) r="3" {} }
             @for (curve, y) in curves.iter().zip(apart(&tops)) {
                 (text("number", field.right + 6.0, y + 4.0, "start", &curve.label))
             }
