@@ -6,6 +6,7 @@ mod bath;
 mod buying;
 mod capacity;
 mod care;
+mod charting;
 mod held;
 mod holding;
 mod judged;
@@ -33,6 +34,7 @@ pub use bath::{Bath, load};
 pub use buying::{Buying, buying};
 pub use capacity::{Fill, capacity, filling};
 pub use care::care;
+pub use charting::{Charting, charting};
 pub use decanting::{Decanting, advised_containers, decanting};
 pub use doubts::doubts;
 pub use holding::{

@@ -10,6 +10,8 @@ mod darkroom;
 mod shelf;
 #[path = "laws/any_text.rs"]
 mod any_text;
+#[path = "laws/charts.rs"]
+mod charts;
 #[path = "laws/development.rs"]
 mod development;
 #[path = "laws/kept.rs"]

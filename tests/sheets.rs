@@ -388,6 +388,35 @@ const SHEETS: &[Sheet] = &[
         ],
         Kit::starter,
     ),
+    ("chart-first-visit", "chart", &[], Kit::starter),
+    (
+        "chart-falling",
+        "chart",
+        &[(
+            "values",
+            "2025-06-01 1.01\n2025-07-05 0.99\n2025-08-02 1.02\n2025-09-06 0.98\n2025-10-04 1.00\n2025-11-01 0.97\n2025-12-06 0.95\n\
+             2026-01-03 0.96\n2026-02-07 0.93\n2026-02-28 0.92",
+        )],
+        Kit::starter,
+    ),
+    (
+        "chart-fog-us-comma",
+        "chart",
+        &[
+            ("measure", "base-fog"),
+            (
+                "values",
+                "2026-01-04 0,28; 2026-01-11 0,29; 2026-01-18 0,28; 2026-01-25 0,29; 2026-02-01 0,33",
+            ),
+        ],
+        us_with_comma,
+    ),
+    (
+        "chart-faults",
+        "chart",
+        &[("values", "1.02; 2026-01-02 1"), ("limit", "1.2"), ("lambda", "much")],
+        Kit::starter,
+    ),
     (
         "decant-faults",
         "decant",
@@ -403,6 +432,7 @@ const SHELVED: &[Shelved] = &[
     ("shelf-decant", "decant", &[("bottle", "blue-1")]),
     ("shelf-buy", "buy", &[("bottle", "blue-1"), ("currency", "EUR")]),
     ("shelf-spend", "spend", &[]),
+    ("shelf-chart", "chart", &[("bottle", "plain-1")]),
     ("shelf-air", "air", &[("bottle", "pale-1")]),
     ("shelf-air-little-known", "air", &[("bottle", "dim-1")]),
     ("shelf-keeping", "keeping", &[("bottle", "pale-1")]),

@@ -11,6 +11,8 @@ use cases::{Case, Cases};
 
 #[path = "common/cases.rs"]
 mod cases;
+#[path = "vectors/control.rs"]
+mod control;
 #[path = "vectors/models.rs"]
 mod models;
 

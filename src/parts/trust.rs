@@ -8,7 +8,7 @@ use crate::quantity::Day;
 
 /// From this strength on, of 1 for fresh, a measured test has passed: a tenth less developer changes contrast by some 3 to 5 %
 /// (common practice, no source).
-const STRONG_ENOUGH: f64 = 0.9;
+pub(super) const STRONG_ENOUGH: f64 = 0.9;
 
 /// What a bottle is judged on, besides its life and what is assumed of it.
 pub struct Grounds {

@@ -1,5 +1,6 @@
 //! Drawings as SVG, coloured by the style sheet alone.
 
+mod chart;
 mod curves;
 
 use maud::{Markup, html};
@@ -12,7 +13,7 @@ use crate::sheet::{Bar, Picture};
 /// A drawing. Its caption is also its title, for those who cannot see it.
 pub fn draw(picture: &Picture) -> Markup {
     match picture {
-        Picture::Bottle { .. } | Picture::Curves { .. } if ONLY_THE_SINK => html! {},
+        Picture::Bottle { .. } | Picture::Curves { .. } | Picture::Chart { .. } if ONLY_THE_SINK => html! {},
         Picture::Syringe {
             caption,
             capacity,
@@ -48,6 +49,14 @@ pub fn draw(picture: &Picture) -> Markup {
             curves,
             ends,
         } => curves::several(caption, axes, curves, ends),
+        Picture::Chart {
+            caption,
+            across,
+            values,
+            smoothed,
+            levels,
+            ends,
+        } => chart::chart(caption, across, [values.as_slice(), smoothed], levels, ends),
         Picture::Bars { caption, bars } => bar_chart(caption, bars),
     }
 }

@@ -172,7 +172,7 @@ proptest! {
 
     /// Fields of no form at all are told, and change nothing else.
     #[test]
-    fn unknown_fields(name in "[^a-z]{1,20}", text in text(), at in 0..9usize) {
+    fn unknown_fields(name in "[^a-z]{1,20}", text in text(), at in 0..10usize) {
         let calculator = calculators::ALL[at];
         let with = calculator.answer(&Named::from([(name.clone(), text.clone())]), &darkroom::starter());
         let without = calculator.answer(&Named::new(), &darkroom::starter());
@@ -237,9 +237,12 @@ proptest! {
     #[test]
     fn spend(named in filled(calculators::ALL[8].fields), units in units()) { try_calculator(8, &named, units)?; }
 
+    #[test]
+    fn chart(named in filled(calculators::ALL[9].fields), units in units()) { try_calculator(9, &named, units)?; }
+
     /// Any text in the form of a bottle that has a life behind it.
     #[test]
-    fn a_bottle_with_a_life(at in 4..9usize, mut named in filled(calculators::ALL[4].fields), spent in filled(calculators::ALL[8].fields)) {
+    fn a_bottle_with_a_life(at in 4..10usize, mut named in filled(calculators::ALL[4].fields), spent in filled(calculators::ALL[8].fields)) {
         let calculator = calculators::ALL[at];
         named.extend(spent);
         named.insert("bottle".to_owned(), "blue-1".to_owned());
@@ -265,7 +268,7 @@ fn all_calculators_are_tried() {
     assert_eq!(
         calculators::ALL.map(|calculator| calculator.name),
         [
-            "mix", "measure", "fill", "time", "air", "keeping", "decant", "buy", "spend"
+            "mix", "measure", "fill", "time", "air", "keeping", "decant", "buy", "spend", "chart"
         ],
         "add the new calculator to tests/laws/any_text.rs"
     );

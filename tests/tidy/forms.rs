@@ -12,9 +12,10 @@ use super::html::{self, Tag};
 use super::{files, none, read};
 
 /// Vector files of models, which are no calculators.
-const MODELS: [&str; 10] = [
+const MODELS: [&str; 11] = [
     "buying",
     "chemistry",
+    "control",
     "decanting",
     "development",
     "dilution",
