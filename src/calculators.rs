@@ -18,6 +18,7 @@ mod buy;
 mod chart;
 mod decant;
 mod fill;
+mod job;
 mod keeping;
 mod measure;
 mod mix;
@@ -55,20 +56,21 @@ pub struct Answer {
 pub const SINK: [&Calculator; 4] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME];
 
 /// Those of the shelf, which the page keeps in a module of its own, loaded when the shelf is opened.
-pub const SHELF: [&Calculator; 6] = [
+pub const SHELF: [&Calculator; 7] = [
     &air::AIR,
     &keeping::KEEPING,
     &decant::DECANT,
     &buy::BUY,
     &spend::SPEND,
     &chart::CHART,
+    &job::JOB,
 ];
 
 /// The names of those of the shelf, for a page that has not loaded them.
-pub const SHELF_NAMES: [&str; 6] = ["air", "keeping", "decant", "buy", "spend", "chart"];
+pub const SHELF_NAMES: [&str; 7] = ["air", "keeping", "decant", "buy", "spend", "chart", "job"];
 
 /// All calculators, in the order of the page.
-pub const ALL: [&Calculator; 10] = [
+pub const ALL: [&Calculator; 11] = [
     &mix::MIX,
     &measure::MEASURE,
     &fill::FILL,
@@ -79,6 +81,7 @@ pub const ALL: [&Calculator; 10] = [
     &buy::BUY,
     &spend::SPEND,
     &chart::CHART,
+    &job::JOB,
 ];
 
 /// The calculator of the sink of that name.

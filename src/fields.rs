@@ -15,6 +15,7 @@
 //! ```
 
 mod chart;
+mod job;
 mod keeping;
 mod kinds;
 mod lists;
@@ -26,6 +27,7 @@ use std::collections::BTreeMap;
 use std::iter::once;
 
 pub use chart::*;
+pub use job::*;
 pub use keeping::*;
 pub use kinds::{
     Choice, Climates, Counts, Days, Densities, DilutionLists, Dilutions, Masses, Names, Notes, Numbers, Percents,

@@ -9,6 +9,7 @@ mod care;
 mod charting;
 mod held;
 mod holding;
+mod job;
 mod judged;
 mod judging;
 mod measuring;
@@ -40,6 +41,7 @@ pub use doubts::doubts;
 pub use holding::{
     drawn as vessel_drawn, headspace, record as vessel_record, reserves, unmeasured as vessel_unmeasured,
 };
+pub use job::{Job, job};
 pub use judged::{Judged, bottles};
 pub use judging::Judging;
 pub use measuring::{Conditions, mark_part, measure, pictures, way_items};

@@ -14,6 +14,8 @@ mod any_text;
 mod charts;
 #[path = "laws/development.rs"]
 mod development;
+#[path = "laws/jobs.rs"]
+mod jobs;
 #[path = "laws/kept.rs"]
 mod kept;
 #[path = "laws/measuring.rs"]

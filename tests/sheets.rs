@@ -388,6 +388,18 @@ const SHEETS: &[Sheet] = &[
         ],
         Kit::starter,
     ),
+    ("job-first-visit", "job", &[], Kit::starter),
+    (
+        "job-faults",
+        "job",
+        &[
+            ("bottle", "nowhere"),
+            ("total", "some"),
+            ("job_day", "tomorrow"),
+            ("spare", "many"),
+        ],
+        Kit::starter,
+    ),
     ("chart-first-visit", "chart", &[], Kit::starter),
     (
         "chart-falling",
@@ -432,6 +444,16 @@ const SHELVED: &[Shelved] = &[
     ("shelf-decant", "decant", &[("bottle", "blue-1")]),
     ("shelf-buy", "buy", &[("bottle", "blue-1"), ("currency", "EUR")]),
     ("shelf-spend", "spend", &[]),
+    (
+        "shelf-job",
+        "job",
+        &[
+            ("bottle", "blue-1"),
+            ("fixer_bottle", "grey-1"),
+            ("stop_bottle", "sour-1"),
+            ("job_day", "2026-03-14"),
+        ],
+    ),
     ("shelf-chart", "chart", &[("bottle", "plain-1")]),
     ("shelf-air", "air", &[("bottle", "pale-1")]),
     ("shelf-air-little-known", "air", &[("bottle", "dim-1")]),

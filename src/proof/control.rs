@@ -88,6 +88,9 @@ pub struct Signal {
     pub mean: f64,
 }
 
+/// Whether something holds at a place of the series.
+type Holds<'a> = &'a dyn Fn(usize) -> bool;
+
 /// The mean of the differences of neighbours, without sign; `None` for fewer than two values.
 pub fn moving_range(values: &[f64]) -> Option<f64> {
     let ranges = values.windows(2).map(|pair| (pair[1] - pair[0]).abs());
@@ -160,8 +163,8 @@ impl Control {
                 if above { over(value, high) } else { over(low, value) }
             };
             let run = |at: usize| at + 1 >= RUN && (at + 1 - RUN..=at).all(aside);
-            // With what each rule holds, and through what its stretch reaches back.
-            let rules: [(Rule, &dyn Fn(usize) -> bool, &dyn Fn(usize) -> bool); 4] = [
+            // Where each rule tells of a move, and through what its stretch reaches back.
+            let rules: [(Rule, Holds, Holds); 4] = [
                 (Rule::Beyond, &beyond, &beyond),
                 (Rule::Run, &run, &aside),
                 (Rule::Smoothed, &drifted, &drifted),

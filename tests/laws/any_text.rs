@@ -172,7 +172,7 @@ proptest! {
 
     /// Fields of no form at all are told, and change nothing else.
     #[test]
-    fn unknown_fields(name in "[^a-z]{1,20}", text in text(), at in 0..10usize) {
+    fn unknown_fields(name in "[^a-z]{1,20}", text in text(), at in 0..11usize) {
         let calculator = calculators::ALL[at];
         let with = calculator.answer(&Named::from([(name.clone(), text.clone())]), &darkroom::starter());
         let without = calculator.answer(&Named::new(), &darkroom::starter());
@@ -240,9 +240,12 @@ proptest! {
     #[test]
     fn chart(named in filled(calculators::ALL[9].fields), units in units()) { try_calculator(9, &named, units)?; }
 
+    #[test]
+    fn job(named in filled(calculators::ALL[10].fields), units in units()) { try_calculator(10, &named, units)?; }
+
     /// Any text in the form of a bottle that has a life behind it.
     #[test]
-    fn a_bottle_with_a_life(at in 4..10usize, mut named in filled(calculators::ALL[4].fields), spent in filled(calculators::ALL[8].fields)) {
+    fn a_bottle_with_a_life(at in 4..11usize, mut named in filled(calculators::ALL[4].fields), spent in filled(calculators::ALL[8].fields)) {
         let calculator = calculators::ALL[at];
         named.extend(spent);
         named.insert("bottle".to_owned(), "blue-1".to_owned());
@@ -268,7 +271,7 @@ fn all_calculators_are_tried() {
     assert_eq!(
         calculators::ALL.map(|calculator| calculator.name),
         [
-            "mix", "measure", "fill", "time", "air", "keeping", "decant", "buy", "spend", "chart"
+            "mix", "measure", "fill", "time", "air", "keeping", "decant", "buy", "spend", "chart", "job"
         ],
         "add the new calculator to tests/laws/any_text.rs"
     );
