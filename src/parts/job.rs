@@ -130,27 +130,32 @@ pub fn job(job: &Job, darkroom: &Darkroom, units: Units) -> Sheet {
     let measuring = measuring(job, &baths, darkroom, units, &mut steps);
     sort(&mut steps, |one, other| one.task < other.task);
 
+    let is_ready = steps.is_empty();
     // Of what is not picked nobody knows how much there is to do.
     let least = if job.not_picked.is_empty() { "" } else { "at least " };
     let answer = match steps.len() {
-        0 => "Ready".to_owned(),
-        1 => format!("Not yet: {least}one thing to do"),
-        count => format!("Not yet: {least}{count} things to do"),
+        0 => "ready".to_owned(),
+        1 => format!("not yet, {least}one thing to do"),
+        count => format!("not yet, {least}{count} things to do"),
     };
     let mut sheet = Sheet {
-        title: format!(
-            "Before a job of {}: {}",
-            job.load.words(),
-            if steps.is_empty() { "ready" } else { "not yet" }
-        ),
+        title: format!("A job of {}: {answer}", job.load.words()),
         ..Sheet::default()
     };
-    sheet.headline.push(Figure::word(
-        "ready",
-        "The answer",
-        usize::from(!steps.is_empty()),
-        &answer,
-    ));
+    let word = if is_ready { "Ready" } else { "Not yet" };
+    sheet
+        .headline
+        .push(Figure::word("ready", "The answer", usize::from(!is_ready), word));
+    if !is_ready {
+        let count = Figure::number("to_do", "Things to do", steps.len() as f64, 0, units);
+        sheet.headline.push(match job.not_picked.is_empty() {
+            true => count,
+            false => Figure {
+                shown: format!("{} or more", count.shown),
+                ..count
+            },
+        });
+    }
     let seconds: f64 = steps
         .iter()
         .filter_map(|step| job.takes(step.task))

@@ -1,9 +1,10 @@
 //! Control charts and trends: the worked examples of the handbook, and series worked out by numpy and scipy.
 
+use meniscus::fields::{self, Kind};
 use meniscus::proof::control::{
     Control, D2, Edge, Measure, Meeting, NoTrend, Rule, Trend, When, moving_range, sigma_by_ranges,
 };
-use meniscus::quantity::Day;
+use meniscus::quantity::{Day, Units};
 use serde::Deserialize;
 
 use super::cases::load;
@@ -305,4 +306,13 @@ fn limits_of_daily_tests() {
     for (at, (_, name, measure)) in Measure::ALL.into_iter().enumerate() {
         assert_eq!((measure as usize, measure.name()), (at, name));
     }
+}
+
+/// The work is bounded by the list that is taken: two hundred values.
+#[test]
+fn a_list_has_an_end() {
+    let read = |count: usize| fields::Series.read(&"1\n".repeat(count), Units::default());
+    assert_eq!(read(200).map(|values| values.len()), Ok(200));
+    assert_eq!(read(201), Err("a chart takes up to 200 values".to_owned()));
+    assert_eq!(read(100_000), Err("a chart takes up to 200 values".to_owned()));
 }

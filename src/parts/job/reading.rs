@@ -23,6 +23,8 @@ const AHEAD: i32 = 366;
 impl Job {
     /// What the form says, and the shelf on the day of the job.
     pub fn read(form: &mut Form, darkroom: &Darkroom) -> Self {
+        // What stands under a name that no field has is told, and changes nothing.
+        let foreign = form.faults().len();
         let load = Load::new([
             form.read(&fields::FILMS_135).unwrap_or(0),
             form.read(&fields::FILMS_120).unwrap_or(0),
@@ -100,7 +102,7 @@ impl Job {
             picked,
             spare: spare.unwrap_or(1),
             thermometer_on,
-            at_fault: !form.faults().is_empty(),
+            at_fault: form.faults().len() > foreign,
         }
     }
 }
