@@ -16,12 +16,14 @@
 mod air;
 mod budget;
 mod buy;
+mod chart;
 mod clear;
 mod clip;
 mod compare;
 mod curve;
 mod decant;
 mod fill;
+mod job;
 mod keeping;
 mod measure;
 mod mix;
@@ -60,7 +62,7 @@ pub struct Answer {
 pub const SINK: [&Calculator; 4] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME];
 
 /// Those of the shelf, which the page keeps in a module of its own, loaded when the shelf is opened.
-pub const SHELF: [&Calculator; 11] = [
+pub const SHELF: [&Calculator; 13] = [
     &air::AIR,
     &keeping::KEEPING,
     &decant::DECANT,
@@ -71,16 +73,18 @@ pub const SHELF: [&Calculator; 11] = [
     &spots::SPOTS,
     &compare::COMPARE,
     &curve::CURVE,
+    &chart::CHART,
     &budget::BUDGET,
+    &job::JOB,
 ];
 
 /// The names of those of the shelf, for a page that has not loaded them.
-pub const SHELF_NAMES: [&str; 11] = [
-    "air", "keeping", "decant", "buy", "spend", "clip", "clear", "spots", "compare", "curve", "budget",
+pub const SHELF_NAMES: [&str; 13] = [
+    "air", "keeping", "decant", "buy", "spend", "clip", "clear", "spots", "compare", "curve", "chart", "budget", "job",
 ];
 
 /// All calculators, in the order of the page.
-pub const ALL: [&Calculator; 15] = [
+pub const ALL: [&Calculator; 17] = [
     &mix::MIX,
     &measure::MEASURE,
     &fill::FILL,
@@ -95,7 +99,9 @@ pub const ALL: [&Calculator; 15] = [
     &spots::SPOTS,
     &compare::COMPARE,
     &curve::CURVE,
+    &chart::CHART,
     &budget::BUDGET,
+    &job::JOB,
 ];
 
 /// The calculator of the sink of that name.

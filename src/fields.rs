@@ -17,6 +17,8 @@
 mod compare;
 mod densities;
 pub mod curve;
+mod chart;
+mod job;
 mod keeping;
 mod clips;
 mod kinds;
@@ -30,9 +32,11 @@ mod vessel;
 
 use std::iter::once;
 
+pub use chart::*;
 pub use clips::*;
 pub use compare::*;
 pub use densities::DensityReadings;
+pub use job::*;
 pub use keeping::*;
 pub use kinds::{
     Choice, Climates, Counts, Days, Densities, DilutionLists, Dilutions, Masses, Names, Notes, Numbers, Percents,

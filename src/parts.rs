@@ -9,8 +9,10 @@ mod care;
 mod clearing;
 mod clip;
 mod curve;
+mod charting;
 mod held;
 mod holding;
+mod job;
 mod judged;
 mod judging;
 mod measuring;
@@ -39,6 +41,7 @@ pub use bath::{Bath, load};
 pub use buying::{Buying, buying};
 pub use capacity::{Fill, capacity, filling};
 pub use care::care;
+pub use charting::{Charting, charting};
 pub use clearing::{Clearing, clearing};
 pub use clip::{Clip, clip};
 pub use comparing::Comparing;
@@ -48,6 +51,7 @@ pub use doubts::doubts;
 pub use holding::{
     drawn as vessel_drawn, headspace, record as vessel_record, reserves, unmeasured as vessel_unmeasured,
 };
+pub use job::{Job, job};
 pub use judged::{Judged, bottles};
 pub use judging::Judging;
 pub use measuring::{Conditions, mark_part, measure, pictures, poured, way_items};

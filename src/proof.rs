@@ -1,10 +1,11 @@
-//! Proving the chemistry: what a test finds, and how well; whether two negatives differ.
+//! Proving the chemistry: what a test finds, and how well; whether two negatives differ; whether a series of tests has moved.
 
 mod clearing;
 mod clip;
 
 pub mod comparison;
 mod curve;
+pub mod control;
 mod finding;
 mod spots;
 mod measured;

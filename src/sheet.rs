@@ -6,7 +6,7 @@ mod figure;
 mod picture;
 
 pub use figure::{Figure, Standing, Text};
-pub use picture::{Bar, NamedCurve, Patch, Picture};
+pub use picture::{Bar, Level, LevelKind, NamedCurve, Patch, Picture};
 
 use crate::proof::Finding;
 

@@ -16,8 +16,12 @@ mod clips;
 mod comparing;
 #[path = "laws/curve.rs"]
 mod curve;
+#[path = "laws/charts.rs"]
+mod charts;
 #[path = "laws/development.rs"]
 mod development;
+#[path = "laws/jobs.rs"]
+mod jobs;
 #[path = "laws/kept.rs"]
 mod kept;
 #[path = "laws/measuring.rs"]

@@ -15,6 +15,8 @@ mod cases;
 mod comparison;
 #[path = "vectors/curves.rs"]
 mod curves;
+#[path = "vectors/control.rs"]
+mod control;
 #[path = "vectors/models.rs"]
 mod models;
 

@@ -100,6 +100,21 @@ pub enum Picture {
         /// The difference and the ends of the band as text.
         shown: [String; 3],
     },
+    /// A series of values, with the levels that it is held against.
+    Chart {
+        /// What it says under it, and to those who cannot see it.
+        caption: String,
+        /// Name of the axis across.
+        across: String,
+        /// The values, across and up, in order.
+        values: Vec<(f64, f64)>,
+        /// The smoothed line, across and up.
+        smoothed: Vec<(f64, f64)>,
+        /// The levels.
+        levels: Vec<Level>,
+        /// The ends of the axis across as text.
+        ends: [String; 2],
+    },
     /// Shares of a whole.
     Bars {
         /// What it says under it, and to those who cannot see it.
@@ -131,6 +146,28 @@ pub struct Patch {
     pub shown: String,
 }
 
+/// A level that values are held against.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Level {
+    /// Its name and its value, short enough to stand at its end.
+    pub label: String,
+    /// Where it is.
+    pub at: f64,
+    /// What it is.
+    pub kind: LevelKind,
+}
+
+/// What a level is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LevelKind {
+    /// Where values should be.
+    Target,
+    /// How far chance alone brings them.
+    Chance,
+    /// What they must not pass.
+    Limit,
+}
+
 /// One bar.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Bar {
@@ -154,6 +191,7 @@ impl Picture {
             | Self::Curves { caption, .. }
             | Self::Strip { caption, .. }
             | Self::Interval { caption, .. }
+            | Self::Chart { caption, .. }
             | Self::Bars { caption, .. } => caption,
         }
     }

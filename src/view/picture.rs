@@ -1,5 +1,6 @@
 //! Drawings as SVG, coloured by the style sheet alone.
 
+mod chart;
 mod curves;
 mod strip;
 mod interval;
@@ -14,7 +15,11 @@ use crate::sheet::{Bar, Picture};
 /// A drawing. Its caption is also its title, for those who cannot see it.
 pub fn draw(picture: &Picture) -> Markup {
     match picture {
-        Picture::Bottle { .. } | Picture::Curves { .. } | Picture::Strip { .. } | Picture::Interval { .. }
+        Picture::Bottle { .. }
+        | Picture::Curves { .. }
+        | Picture::Strip { .. }
+        | Picture::Interval { .. }
+        | Picture::Chart { .. }
             if ONLY_THE_SINK =>
         {
             html! {}
@@ -63,6 +68,14 @@ pub fn draw(picture: &Picture) -> Markup {
             names,
             shown,
         } => interval::draw(caption, *value, *interval, *band, names, shown),
+        Picture::Chart {
+            caption,
+            across,
+            values,
+            smoothed,
+            levels,
+            ends,
+        } => chart::chart(caption, across, [values.as_slice(), smoothed], levels, ends),
         Picture::Bars { caption, bars } => bar_chart(caption, bars),
     }
 }

@@ -170,9 +170,18 @@ fn what_a_field_says_it_takes_it_takes() {
                 for end in ends(*field, units) {
                     let named = Named::from([(field.name().to_owned(), end.clone())]);
                     let faults = calculator.answer(&named, &darkroom).faults;
-                    // A bottle holds no more than it does, a bath no more concentrate than all of it, and there are no more rolls
-                    // than readings, whatever the field would take.
-                    let by_others = ["left", "began", "water", "concentrate", "first_rolls", "second_rolls"];
+                    // A bottle holds no more than it does, a bath no more concentrate than all of it, there are no more rolls than
+                    // readings, and a target is not past its limit, whatever the field would take.
+                    let by_others = [
+                        "left",
+                        "began",
+                        "water",
+                        "concentrate",
+                        "first_rolls",
+                        "second_rolls",
+                        "target",
+                        "limit",
+                    ];
                     let by_another = by_others.contains(&field.name());
                     let at_fault = faults.iter().find(|fault| {
                         fault.field == field.name() && (!by_another || fault.sentence.contains("must be from"))

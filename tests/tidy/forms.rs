@@ -12,11 +12,12 @@ use super::html::{self, Tag};
 use super::{files, none, read};
 
 /// Vector files of models, which are no calculators.
-const MODELS: [&str; 12] = [
+const MODELS: [&str; 13] = [
     "buying",
     "characteristic",
     "chemistry",
     "comparison",
+    "control",
     "decanting",
     "development",
     "dilution",

@@ -156,7 +156,7 @@ fn from_the_top(tops: &[f64]) -> Vec<usize> {
 }
 
 /// Where the names stand, so that none covers another.
-fn apart(tops: &[f64]) -> Vec<f64> {
+pub(super) fn apart(tops: &[f64]) -> Vec<f64> {
     let order = from_the_top(tops);
     let mut places = tops.to_vec();
     let mut floor = BOTTOM;
