@@ -77,8 +77,8 @@ fn stands(clearing: &Clearing, speed: Option<&Measured>, verdict: Verdict, units
             };
             let times = speed.map_or(2.0, |speed| 1.0 / speed.strength.value);
             vec![Item::Caution(format!(
-                "It is spent: film takes {} times as long to clear as in fresh bath. {fresh} Film that went through it lately wants \
-                 fixing again.",
+                "It is spent: film takes {} times as long to clear as in fresh bath. {fresh} It holds silver: collect it, never down \
+                 the drain. Film that went through it lately wants fixing again.",
                 units.number(times, 2)
             ))]
         }
