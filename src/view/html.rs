@@ -36,7 +36,7 @@ pub fn headline(answer: &Answer) -> Vec<String> {
     let figures = html! {
         dl.pour {
             @for figure in &sheet.headline {
-                div.measure data-figure=(figure.name) {
+                div.measure.words[is_words(figure)] data-figure=(figure.name) {
                     dt { (figure.label) }
                     dd { (large(figure)) }
                 }
@@ -128,6 +128,11 @@ fn one(item: &Item) -> Markup {
         Item::Caution(text) => html! { li { (text) } },
         Item::Assumption(assumption) => assumption_item(assumption),
     }
+}
+
+/// Whether it is a phrase, which may take two lines, and not a number.
+fn is_words(figure: &Figure) -> bool {
+    figure.unit.is_empty() && figure.shown.contains(' ')
 }
 
 /// A number apart from its unit, its spread and band below.
