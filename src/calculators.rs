@@ -15,6 +15,7 @@
 
 mod air;
 mod buy;
+mod calibrate;
 mod decant;
 mod fill;
 mod keeping;
@@ -54,13 +55,20 @@ pub struct Answer {
 pub const SINK: [&Calculator; 4] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME];
 
 /// Those of the shelf, which the page keeps in a module of its own, loaded when the shelf is opened.
-pub const SHELF: [&Calculator; 5] = [&air::AIR, &keeping::KEEPING, &decant::DECANT, &buy::BUY, &spend::SPEND];
+pub const SHELF: [&Calculator; 6] = [
+    &air::AIR,
+    &keeping::KEEPING,
+    &decant::DECANT,
+    &buy::BUY,
+    &spend::SPEND,
+    &calibrate::CALIBRATE,
+];
 
 /// The names of those of the shelf, for a page that has not loaded them.
-pub const SHELF_NAMES: [&str; 5] = ["air", "keeping", "decant", "buy", "spend"];
+pub const SHELF_NAMES: [&str; 6] = ["air", "keeping", "decant", "buy", "spend", "calibrate"];
 
 /// All calculators, in the order of the page.
-pub const ALL: [&Calculator; 9] = [
+pub const ALL: [&Calculator; 10] = [
     &mix::MIX,
     &measure::MEASURE,
     &fill::FILL,
@@ -70,6 +78,7 @@ pub const ALL: [&Calculator; 9] = [
     &decant::DECANT,
     &buy::BUY,
     &spend::SPEND,
+    &calibrate::CALIBRATE,
 ];
 
 /// The calculator of the sink of that name.

@@ -11,7 +11,7 @@ pub use bottle::{LABEL_FIELDS, Newcomer, write_label};
 pub use deed::{DEED_NAMES, DEEDS, Deed, Doing, PLACE_FIELDS, PLACE_FORM, read_place, within};
 
 use crate::fields::{AnyField, Fault, Form, Named};
-use crate::quantity::Units;
+use crate::quantity::{Day, Units};
 
 /// A thing that a form can describe.
 pub trait Entry: Sized {
@@ -26,8 +26,8 @@ pub trait Entry: Sized {
     /// The text that reads back as this thing, in these units.
     fn write(&self, units: Units) -> Named;
 
-    /// What it is, in a line.
-    fn summary(&self, units: Units) -> String;
+    /// What it is today, in a line.
+    fn summary(&self, units: Units, today: Day) -> String;
 }
 
 /// A thing from named text, or everything that is wrong with it.

@@ -14,6 +14,7 @@
 //! assert_eq!(form.faults()[0].sentence, "The total must be from 10 ml to 20 l (as hand tanks and trays are).");
 //! ```
 
+mod calibrating;
 mod keeping;
 mod kinds;
 mod lists;
@@ -24,6 +25,7 @@ mod vessel;
 use std::collections::BTreeMap;
 use std::iter::once;
 
+pub use calibrating::*;
 pub use keeping::*;
 pub use kinds::{
     Choice, Climates, Counts, Days, Densities, DilutionLists, Dilutions, Masses, Names, Notes, Numbers, Percents,

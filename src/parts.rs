@@ -6,6 +6,7 @@ mod bath;
 mod buying;
 mod capacity;
 mod care;
+mod comparing;
 mod held;
 mod holding;
 mod judged;
@@ -24,15 +25,17 @@ mod trust;
 mod usage;
 mod vessel;
 mod voices;
+mod weighing;
 
 pub use airing::{
     ahead as air_ahead, bounds as air_bounds, classes as glance_classes, cost as air_cost, hot_wall,
     sources as air_sources, walls as glance_walls,
 };
-pub use bath::{Bath, load};
+pub use bath::{Bath, load, thermometer};
 pub use buying::{Buying, buying};
 pub use capacity::{Fill, capacity, filling};
 pub use care::care;
+pub use comparing::{ComparedThermometer, comparing, how_to_compare};
 pub use decanting::{Decanting, advised_containers, decanting};
 pub use doubts::doubts;
 pub use holding::{
@@ -49,6 +52,7 @@ pub use spending::{Spending, spending};
 pub use timing::{exponent_assumption, law_assumptions, q10_assumption, timing, without_times};
 pub use vessel::Vessel;
 pub use voices::{air_voice, judged, next, sheet_voice, state_figures, surroundings, tests_voice, verdict, voice_asks};
+pub use weighing::{WeighedInstrument, how_to_weigh, weighing};
 
 use crate::development::{Origin, Parameter};
 use crate::quantity::Units;

@@ -33,6 +33,8 @@ use crate::quantity::sorted::sort;
 pub const PREFIX: &str = "meniscus/";
 /// Keys of things of the kit.
 pub const KIT: &str = "meniscus/kit/";
+/// Under which name the thermometer's line is kept in the kit.
+pub const THERMOMETER: &str = "thermometer";
 /// Keys of what stood in a form last.
 pub const FORMS: &str = "meniscus/form/";
 /// Keys of what happened to bottles and places: the ledger reads those.
@@ -215,11 +217,13 @@ pub fn lay(kit: &mut Kit, id: &str, record: Record) {
         Record::Tank(item) => put(&mut kit.tanks, id, item),
         Record::Bottle(item) => put(&mut kit.bottles, id, item),
         Record::House(house) => kit.house = house,
+        Record::Thermometer(line) => kit.thermometer = Some(line),
         Record::Gone => {
             kit.instruments.retain(|kept| kept.id != id);
             kit.balances.retain(|kept| kept.id != id);
             kit.tanks.retain(|kept| kept.id != id);
             kit.bottles.retain(|kept| kept.id != id);
+            kit.thermometer = kit.thermometer.filter(|_| id != THERMOMETER);
         }
         Record::Form(_) => {}
     }

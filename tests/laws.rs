@@ -10,6 +10,8 @@ mod darkroom;
 mod shelf;
 #[path = "laws/any_text.rs"]
 mod any_text;
+#[path = "laws/calibration.rs"]
+mod calibration;
 #[path = "laws/development.rs"]
 mod development;
 #[path = "laws/kept.rs"]

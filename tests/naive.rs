@@ -12,6 +12,8 @@ use serde::Deserialize;
 mod cases;
 #[path = "naive/air.rs"]
 mod air;
+#[path = "naive/calibration.rs"]
+mod calibration;
 #[path = "naive/cost.rs"]
 mod cost;
 #[path = "naive/decanting.rs"]

@@ -5,9 +5,9 @@
 use meniscus::calculators::{Answer, calculate};
 use meniscus::entries::{self, Entry, Newcomer};
 use meniscus::fields::Named;
-use meniscus::kit::{Balance, House, Instrument, Kept, Kit, Tank};
+use meniscus::kit::{Balance, House, Instrument, Kept, Kit, Tank, Thermometer};
 use meniscus::parts;
-use meniscus::quantity::Units;
+use meniscus::quantity::{Temperature, TemperatureDifference, Units};
 use meniscus::view;
 
 use golden::Golden;
@@ -81,6 +81,30 @@ fn well_kept() -> Kit {
         .is
         .label,
     ));
+    kit
+}
+
+/// A thermometer that was compared, and a syringe that was weighed long ago.
+fn compared_and_old() -> Kit {
+    let mut kit = Kit::starter();
+    kit.thermometer = Some(Thermometer {
+        at: Temperature::from_celsius(24.0),
+        correction: TemperatureDifference::from_kelvins(0.32),
+        slope: -0.02,
+        uncertainty: TemperatureDifference::from_kelvins(0.07),
+        slope_uncertainty: 0.01,
+        on: "2025-12-01".parse().expect("a day"),
+    });
+    kit.instruments = vec![kept(entry::<Instrument>(&[
+        ("name", "weighed 20 ml syringe"),
+        ("capacity", "20 ml"),
+        ("graduation", "1 ml"),
+        ("limits", "calibrated"),
+        ("bias", "-0.25 ml"),
+        ("bias_uncertainty", "0.04 ml"),
+        ("repeatability", "0.05 ml"),
+        ("calibrated_on", "2025-02-01"),
+    ]))];
     kit
 }
 
@@ -387,6 +411,68 @@ const SHEETS: &[Sheet] = &[
             ("films", "30"),
         ],
         Kit::starter,
+    ),
+    ("calibrate-first-visit", "calibrate", &[], Kit::starter),
+    (
+        "calibrate-outside",
+        "calibrate",
+        &[
+            ("instrument", "own"),
+            ("marked", "5 ml"),
+            ("masses", "34.12 - 29.42; 34.10-29.42; 4.69"),
+            ("water_temperature", "25 C"),
+        ],
+        well_kept,
+    ),
+    (
+        "calibrate-few-and-alike",
+        "calibrate",
+        &[
+            ("masses", "10.4; 10.4"),
+            ("evaporated", "0"),
+            ("balance_error", "0.05 %"),
+        ],
+        Kit::starter,
+    ),
+    (
+        "calibrate-thermometer",
+        "calibrate",
+        &[("what", "thermometer")],
+        Kit::starter,
+    ),
+    (
+        "calibrate-thermometer-one-pair",
+        "calibrate",
+        &[
+            ("what", "thermometer"),
+            ("readings", "68 69"),
+            ("reference", "0,2"),
+            ("used_at", "75"),
+        ],
+        us_with_comma,
+    ),
+    (
+        "calibrate-faults",
+        "calibrate",
+        &[
+            ("masses", "99; 100"),
+            ("instrument", "starter-syringe-20"),
+            ("water_temperature", "50 C"),
+            ("pressure", "3"),
+        ],
+        Kit::starter,
+    ),
+    (
+        "mix-calibrated",
+        "mix",
+        &[("times", "6:45 at 20 C 1+31")],
+        compared_and_old,
+    ),
+    (
+        "time-calibrated",
+        "time",
+        &[("times", "6:45 at 20 C 1+31")],
+        compared_and_old,
     ),
     (
         "decant-faults",

@@ -83,7 +83,7 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
     };
     let timed = bath.temperature.zip(bath.strength).zip(law.as_ref());
     let timed = timed.map(|((temperature, strength), law)| {
-        parts::timing(law, temperature, dilution.strength(), strength, &bath.times, &kit.house)
+        parts::timing(law, temperature, dilution.strength(), strength, &bath.times, kit)
     });
     let Some(total) = total else {
         sheet.title = format!("A bath of {dilution}");
@@ -106,12 +106,15 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
         room: None,
         from_20: bath.from_20(),
         units,
+        today: shelf.today,
     };
     let time_shown = timed.as_ref().map(|(figure, _)| figure.clone());
     let time = time_shown.as_ref().map(|figure| Span::from_seconds(figure.value));
     let plan = volumes(&mut sheet, dilution, total, (method, bath.class), kit, conditions);
     sheet.headline.extend(time_shown);
-    sheet.part("How it is read", reading(dilution, total, units));
+    let mut read = reading(dilution, total, units);
+    read.extend(bath.thermometer(kit, shelf.today));
+    sheet.part("How it is read", read);
     let doubts = parts::doubts(bottle, dilution.concentrates(total).first().copied(), units);
     sheet.alert(&doubts);
     sheet.part("The bottle", doubts);
@@ -156,7 +159,7 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
         .unwrap_or_default();
     if let Some(precision) = plan.precision.filter(|_| bath.class.is_developer()) {
         let slip_law = bath.slip_law(law.as_ref(), time, progress);
-        let (items, resting_on) = parts::slips(&slip_law, &precision, &kit.house);
+        let (items, resting_on) = parts::slips(&slip_law, &precision, kit);
         sheet.part("What a slip does to the negative", items);
         if law.is_none() {
             assumptions.extend(parts::exponent_assumption(slip_law.exponent, units));
@@ -227,7 +230,7 @@ fn volumes(
                 }
                 items.extend(parts::pictures(best, units));
                 let names = if index == 0 { "way" } else { "way_b" };
-                items.extend(parts::way_items(names, &ways, units));
+                items.extend(parts::way_items(names, &ways, conditions));
             }
             Err(sentence) => {
                 taken = taken + volume;
@@ -272,7 +275,7 @@ fn volumes(
                     figure = with_error(figure, best, units);
                     items.extend(parts::pictures(best, units));
                     items.push(Item::Figure(figure));
-                    let steps = parts::way_items("whole", std::slice::from_ref(best), units);
+                    let steps = parts::way_items("whole", std::slice::from_ref(best), conditions);
                     items.push(Item::Text(whole_text(method, class, best, &steps)));
                 }
             }

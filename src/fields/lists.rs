@@ -200,12 +200,12 @@ fn offer(piece: &str, units: Units) -> Result<Size, String> {
 }
 
 /// The pieces of a list, one a line or parted by semicolons.
-fn pieces(text: &str) -> impl Iterator<Item = &str> {
+pub(super) fn pieces(text: &str) -> impl Iterator<Item = &str> {
     let parts = text.split([';', '\n']).flat_map(|part| part.split(" and "));
     parts.map(str::trim).filter(|piece| !piece.is_empty())
 }
 
 /// So much of a text as a sentence can quote.
-fn short(text: &str) -> String {
+pub(super) fn short(text: &str) -> String {
     text.chars().take(24).collect()
 }

@@ -3,7 +3,7 @@
 use super::assumption;
 use crate::chemistry::Guess;
 use crate::development::{Band, Cause, ErrorBudget, Parameter, Slip, SlipLaw, Uncertain};
-use crate::kit::House;
+use crate::kit::{House, Kit};
 use crate::quantity::{Span, TemperatureDifference, Units, Volume};
 use crate::sheet::{Bar, Figure, Item, Picture, Table};
 use crate::uncertainty::{Distribution, Estimate, Input};
@@ -66,7 +66,8 @@ impl Precision {
 const NOTICEABLE: f64 = 0.05;
 
 /// The table of slips, the verdict and the budget; and the assumptions that they rest on.
-pub fn slips(law: &SlipLaw, precision: &Precision, house: &House) -> (Vec<Item>, Vec<Item>) {
+pub fn slips(law: &SlipLaw, precision: &Precision, kit: &Kit) -> (Vec<Item>, Vec<Item>) {
+    let house = &kit.house;
     let units = house.units;
     let one = units.volume_unit()
         * if units.volume_unit().millilitres() > 1.0 {
@@ -100,12 +101,12 @@ pub fn slips(law: &SlipLaw, precision: &Precision, house: &House) -> (Vec<Item>,
     let uncertain = Uncertain {
         concentrate: precision.part(0),
         total: precision.part(1),
-        temperature: house.thermometer / 3f64.sqrt(),
+        temperature: kit.thermometer_error(law.temperature)[0],
         time: house.timing / 3f64.sqrt(),
         hand: house.hand / 100.0,
     };
     items.extend(budget(&ErrorBudget::new(law, &uncertain), units));
-    (items, assumptions(law, house))
+    (items, assumptions(law, kit))
 }
 
 fn slip_figures(name: &str, slip: &Slip, units: Units) -> Vec<Figure> {
@@ -216,7 +217,8 @@ fn advice(cause: Cause) -> &'static str {
     }
 }
 
-fn assumptions(law: &SlipLaw, house: &House) -> Vec<Item> {
+fn assumptions(law: &SlipLaw, kit: &Kit) -> Vec<Item> {
+    let house = &kit.house;
     let units = house.units;
     let progress = Figure::number(
         "assumed_progress",
@@ -260,7 +262,7 @@ fn assumptions(law: &SlipLaw, house: &House) -> Vec<Item> {
                 units,
             ),
             limit(
-                house.thermometer == default.thermometer,
+                house.thermometer == default.thermometer && kit.thermometer.is_none(),
                 thermometer,
                 0.1,
                 1.0,

@@ -237,6 +237,9 @@ proptest! {
     #[test]
     fn spend(named in filled(calculators::ALL[8].fields), units in units()) { try_calculator(8, &named, units)?; }
 
+    #[test]
+    fn calibrate(named in filled(calculators::ALL[9].fields), units in units()) { try_calculator(9, &named, units)?; }
+
     /// Any text in the form of a bottle that has a life behind it.
     #[test]
     fn a_bottle_with_a_life(at in 4..9usize, mut named in filled(calculators::ALL[4].fields), spent in filled(calculators::ALL[8].fields)) {
@@ -265,7 +268,16 @@ fn all_calculators_are_tried() {
     assert_eq!(
         calculators::ALL.map(|calculator| calculator.name),
         [
-            "mix", "measure", "fill", "time", "air", "keeping", "decant", "buy", "spend"
+            "mix",
+            "measure",
+            "fill",
+            "time",
+            "air",
+            "keeping",
+            "decant",
+            "buy",
+            "spend",
+            "calibrate"
         ],
         "add the new calculator to tests/laws/any_text.rs"
     );

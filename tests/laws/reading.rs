@@ -170,8 +170,8 @@ fn what_a_field_says_it_takes_it_takes() {
                 for end in ends(*field, units) {
                     let named = Named::from([(field.name().to_owned(), end.clone())]);
                     let faults = calculator.answer(&named, &darkroom).faults;
-                    // A bottle holds no more than it does, whatever its field would take.
-                    let of_bottle = ["left", "began", "water"].contains(&field.name());
+                    // A bottle or a syringe holds no more than it does, whatever its field would take.
+                    let of_bottle = ["left", "began", "water", "marked"].contains(&field.name());
                     let at_fault = faults.iter().find(|fault| {
                         fault.field == field.name() && (!of_bottle || fault.sentence.contains("must be from"))
                     });
