@@ -16,6 +16,7 @@
 mod air;
 mod budget;
 mod buy;
+mod calibrate;
 mod chart;
 mod clear;
 mod clip;
@@ -62,7 +63,7 @@ pub struct Answer {
 pub const SINK: [&Calculator; 4] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME];
 
 /// Those of the shelf, which the page keeps in a module of its own, loaded when the shelf is opened.
-pub const SHELF: [&Calculator; 13] = [
+pub const SHELF: [&Calculator; 14] = [
     &air::AIR,
     &keeping::KEEPING,
     &decant::DECANT,
@@ -74,17 +75,31 @@ pub const SHELF: [&Calculator; 13] = [
     &compare::COMPARE,
     &curve::CURVE,
     &chart::CHART,
+    &calibrate::CALIBRATE,
     &budget::BUDGET,
     &job::JOB,
 ];
 
 /// The names of those of the shelf, for a page that has not loaded them.
-pub const SHELF_NAMES: [&str; 13] = [
-    "air", "keeping", "decant", "buy", "spend", "clip", "clear", "spots", "compare", "curve", "chart", "budget", "job",
+pub const SHELF_NAMES: [&str; 14] = [
+    "air",
+    "keeping",
+    "decant",
+    "buy",
+    "spend",
+    "clip",
+    "clear",
+    "spots",
+    "compare",
+    "curve",
+    "chart",
+    "calibrate",
+    "budget",
+    "job",
 ];
 
 /// All calculators, in the order of the page.
-pub const ALL: [&Calculator; 17] = [
+pub const ALL: [&Calculator; 18] = [
     &mix::MIX,
     &measure::MEASURE,
     &fill::FILL,
@@ -100,6 +115,7 @@ pub const ALL: [&Calculator; 17] = [
     &compare::COMPARE,
     &curve::CURVE,
     &chart::CHART,
+    &calibrate::CALIBRATE,
     &budget::BUDGET,
     &job::JOB,
 ];

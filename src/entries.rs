@@ -13,7 +13,7 @@ pub use deed::{DEED_NAMES, DEEDS, Deed, Doing, PLACE_FIELDS, PLACE_FORM, read_pl
 pub use found::found;
 
 use crate::fields::{AnyField, Fault, Form, Named};
-use crate::quantity::Units;
+use crate::quantity::{Day, Units};
 
 /// A thing that a form can describe.
 pub trait Entry: Sized {
@@ -28,8 +28,8 @@ pub trait Entry: Sized {
     /// The text that reads back as this thing, in these units.
     fn write(&self, units: Units) -> Named;
 
-    /// What it is, in a line.
-    fn summary(&self, units: Units) -> String;
+    /// What it is today, in a line.
+    fn summary(&self, units: Units, today: Day) -> String;
 }
 
 /// A thing from named text, or everything that is wrong with it.

@@ -19,6 +19,7 @@ mod densities;
 pub mod curve;
 mod chart;
 mod job;
+mod calibrating;
 mod keeping;
 mod clips;
 mod kinds;
@@ -32,6 +33,7 @@ mod vessel;
 
 use std::iter::once;
 
+pub use calibrating::*;
 pub use chart::*;
 pub use clips::*;
 pub use compare::*;

@@ -11,25 +11,31 @@
 //! ```
 
 mod bottle;
+mod calibration;
 pub mod container;
 mod film;
 mod instrument;
 mod on_mark;
 mod starter;
 mod tank;
+mod thermometer;
 mod tolerance;
 mod ways;
 
 pub use bottle::Bottle;
+pub use calibration::{
+    BETWEEN, Calibration, HOLDS, Verdict, Weighed, Weighing, air_density, is_old, verdict, water_density, z_factor,
+};
 pub use container::{Climate, Colour, Container, Light, Material, PLACE_TEMPERATURE, Place, Treatment, Warmth};
 pub use film::{Film, Load};
 pub use instrument::{Balance, Draws, Instrument, InstrumentKind, MOST_MARKS, Reading, Spread};
 pub use on_mark::{OnMark, on_mark};
 pub use tank::{Cover, Tank, Turning};
+pub use thermometer::{Compared, Comparison, Thermometer};
 pub use tolerance::{Grade, Tolerance, syringe_dead_space};
 pub use ways::{MOST_DRAWS, Measured, Way, ways};
 
-use crate::quantity::{Span, TemperatureDifference, Units};
+use crate::quantity::{Span, Temperature, TemperatureDifference, Units};
 
 /// Everything of the user's that a calculator may use.
 #[derive(Clone, Debug, PartialEq)]
@@ -44,6 +50,8 @@ pub struct Kit {
     pub bottles: Vec<Kept<Bottle>>,
     /// What holds for the whole darkroom.
     pub house: House,
+    /// The line by which its thermometer is put right, where it was compared with a better one.
+    pub thermometer: Option<Thermometer>,
 }
 
 /// A thing with the name it is kept under in the store.
@@ -60,7 +68,7 @@ pub struct Kept<T> {
 pub struct House {
     /// Units shown, and assumed where none is written.
     pub units: Units,
-    /// Half-width of the thermometer's error.
+    /// Half-width of the thermometer's error, where it was not compared with a better one.
     pub thermometer: TemperatureDifference,
     /// Half-width of the error of starting, pouring and stopping.
     pub timing: Span,
@@ -77,6 +85,35 @@ impl Kit {
             tanks: Vec::new(),
             bottles: Vec::new(),
             ..Self::starter()
+        }
+    }
+
+    /// The temperature where the thermometer shows this.
+    pub fn corrected(&self, shown: Temperature) -> Temperature {
+        self.thermometer.map_or(shown, |line| line.corrected(shown))
+    }
+
+    /// Standard uncertainty of a temperature that was read, and the limit of its error.
+    pub fn thermometer_error(&self, shown: Temperature) -> [TemperatureDifference; 2] {
+        match self.thermometer {
+            Some(line) => {
+                let uncertainty = line.standard_uncertainty(shown);
+                [uncertainty, uncertainty * 2.0]
+            }
+            None => [self.house.thermometer / 3f64.sqrt(), self.house.thermometer],
+        }
+    }
+
+    /// The house as it is where the thermometer shows this: a calibrated thermometer has the half-width that its calibration
+    /// leaves.
+    pub fn house_at(&self, shown: Temperature) -> House {
+        let thermometer = match self.thermometer {
+            Some(line) => line.standard_uncertainty(shown) * 3f64.sqrt(),
+            None => self.house.thermometer,
+        };
+        House {
+            thermometer,
+            ..self.house
         }
     }
 

@@ -1,6 +1,7 @@
 //! What calculators have in common: a model's result, said in the parts of a sheet.
 
 mod against_air;
+mod against_reference;
 mod airing;
 mod bath;
 mod buying;
@@ -10,13 +11,13 @@ mod clearing;
 mod clip;
 mod curve;
 mod charting;
+mod comparing;
 mod held;
 mod holding;
 mod job;
 mod judged;
 mod judging;
 mod measuring;
-mod comparing;
 mod outlook;
 mod decanting;
 mod doubts;
@@ -32,12 +33,14 @@ mod trust;
 mod usage;
 mod vessel;
 mod voices;
+mod weighing;
 
+pub use against_reference::{ComparedThermometer, comparing, how_to_compare};
 pub use airing::{
     ahead as air_ahead, bounds as air_bounds, classes as glance_classes, cost as air_cost, hot_wall,
     sources as air_sources, walls as glance_walls,
 };
-pub use bath::{Bath, load};
+pub use bath::{Bath, load, thermometer};
 pub use buying::{Buying, buying};
 pub use capacity::{Fill, capacity, filling};
 pub use care::care;
@@ -65,6 +68,7 @@ pub use spots::spots;
 pub use timing::{exponent_assumption, law_assumptions, q10_assumption, timing, without_times};
 pub use vessel::Vessel;
 pub use voices::{air_voice, judged, next, sheet_voice, state_figures, surroundings, tests_voice, verdict, voice_asks};
+pub use weighing::{WeighedInstrument, how_to_weigh, weighing};
 
 use crate::development::{Origin, Parameter};
 use crate::quantity::Units;

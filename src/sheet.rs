@@ -8,6 +8,7 @@ mod picture;
 pub use figure::{Figure, Standing, Text};
 pub use picture::{Bar, Level, LevelKind, NamedCurve, Patch, Picture};
 
+use crate::kit::Calibration;
 use crate::proof::Finding;
 
 /// A computed answer.
@@ -23,6 +24,8 @@ pub struct Sheet {
     pub parts: Vec<Part>,
     /// What it found of the bottle that was tested, to be written into its record.
     pub finding: Option<Finding>,
+    /// What it found of an instrument or of the thermometer, to be used from now on.
+    pub calibration: Option<Calibration>,
 }
 
 /// A titled part of a sheet.

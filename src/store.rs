@@ -35,6 +35,8 @@ pub const PREFIX: &str = "meniscus/";
 pub const HOUSE: &str = "house";
 /// Keys of things of the kit.
 pub const KIT: &str = "meniscus/kit/";
+/// Under which name the thermometer's line is kept in the kit.
+pub const THERMOMETER: &str = "thermometer";
 /// Keys of what stood in a form last.
 pub const FORMS: &str = "meniscus/form/";
 /// Keys of what happened to bottles and places: the ledger reads those.
@@ -217,11 +219,13 @@ pub fn lay(kit: &mut Kit, id: &str, record: Record) {
         Record::Tank(item) => put(&mut kit.tanks, id, item),
         Record::Bottle(item) => put(&mut kit.bottles, id, item),
         Record::House(house) => kit.house = house,
+        Record::Thermometer(line) => kit.thermometer = Some(line),
         Record::Gone => {
             kit.instruments.retain(|kept| kept.id != id);
             kit.balances.retain(|kept| kept.id != id);
             kit.tanks.retain(|kept| kept.id != id);
             kit.bottles.retain(|kept| kept.id != id);
+            kit.thermometer = kit.thermometer.filter(|_| id != THERMOMETER);
         }
         Record::Form(_) => {}
     }
@@ -236,6 +240,10 @@ pub fn records(kit: &Kit) -> Vec<(String, Record)> {
     records.extend(of(&kit.instruments, Record::Instrument));
     records.extend(of(&kit.balances, Record::Balance));
     records.extend(of(&kit.tanks, Record::Tank));
+    records.extend(
+        kit.thermometer
+            .map(|line| (THERMOMETER.to_owned(), Record::Thermometer(line))),
+    );
     records
 }
 

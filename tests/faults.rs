@@ -461,6 +461,7 @@ fn nothing_is_executed_around_the_sheets() {
         id: bad.to_owned(),
         name: bad.to_owned(),
         summary: bad.to_owned(),
+        has_form: true,
     };
     let unread = Unread {
         key: bad.to_owned(),

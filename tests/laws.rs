@@ -18,6 +18,8 @@ mod comparing;
 mod curve;
 #[path = "laws/charts.rs"]
 mod charts;
+#[path = "laws/calibration.rs"]
+mod calibration;
 #[path = "laws/development.rs"]
 mod development;
 #[path = "laws/jobs.rs"]

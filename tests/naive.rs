@@ -16,6 +16,8 @@ mod air;
 mod clips;
 #[path = "naive/comparison.rs"]
 mod comparison;
+#[path = "naive/calibration.rs"]
+mod calibration;
 #[path = "naive/cost.rs"]
 mod cost;
 #[path = "naive/curve.rs"]

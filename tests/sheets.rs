@@ -5,9 +5,9 @@
 use meniscus::calculators::{Answer, calculate};
 use meniscus::entries::{self, Entry, Newcomer};
 use meniscus::fields::Named;
-use meniscus::kit::{Balance, House, Instrument, Kept, Kit, Tank};
+use meniscus::kit::{Balance, House, Instrument, Kept, Kit, Tank, Thermometer};
 use meniscus::parts;
-use meniscus::quantity::Units;
+use meniscus::quantity::{Temperature, TemperatureDifference, Units};
 use meniscus::view;
 
 use golden::Golden;
@@ -84,6 +84,30 @@ fn well_kept() -> Kit {
         .is
         .label,
     ));
+    kit
+}
+
+/// A thermometer that was compared, and a syringe that was weighed long ago.
+fn compared_and_old() -> Kit {
+    let mut kit = Kit::starter();
+    kit.thermometer = Some(Thermometer {
+        at: Temperature::from_celsius(24.0),
+        correction: TemperatureDifference::from_kelvins(0.32),
+        slope: -0.02,
+        uncertainty: TemperatureDifference::from_kelvins(0.07),
+        slope_uncertainty: 0.01,
+        on: "2025-12-01".parse().expect("a day"),
+    });
+    kit.instruments = vec![kept(entry::<Instrument>(&[
+        ("name", "weighed 20 ml syringe"),
+        ("capacity", "20 ml"),
+        ("graduation", "1 ml"),
+        ("limits", "calibrated"),
+        ("bias", "-0.25 ml"),
+        ("bias_uncertainty", "0.04 ml"),
+        ("repeatability", "0.05 ml"),
+        ("calibrated_on", "2025-02-01"),
+    ]))];
     kit
 }
 

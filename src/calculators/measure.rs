@@ -20,7 +20,7 @@ pub(super) const MEASURE: Calculator = Calculator {
     run,
 };
 
-fn run(form: &mut Form, Darkroom { kit, .. }: &Darkroom) -> Sheet {
+fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
     let units = form.units();
     let density = form.read(&fields::DENSITY);
     let from_20 = form
@@ -48,7 +48,7 @@ fn run(form: &mut Form, Darkroom { kit, .. }: &Darkroom) -> Sheet {
                     units.volume_error(Volume::from_millilitres(spread))
                 }));
             sheet.part("The best way", parts::pictures(best, units));
-            sheet.part("All ways", parts::way_items("way", &ways, units));
+            sheet.part("All ways", parts::way_items("way", &ways, units, shelf.today));
             let causes = best.causes.iter().map(|(cause, u)| {
                 Item::Figure(Figure::percent(
                     format!("cause_{}", cause.replace(|c: char| !c.is_ascii_alphanumeric(), "_")),

@@ -8,7 +8,7 @@ use crate::darkroom::Darkroom;
 use crate::fields::{self, Choice, Field, Form};
 use crate::kit::{Kit, Measured, Way, on_mark};
 use crate::parts::{self, Bath, Conditions, Fill, Precision};
-use crate::quantity::{Dilution, Notation, Span, Units, Volume};
+use crate::quantity::{Day, Dilution, Notation, Span, Units, Volume};
 use crate::sheet::{Figure, Item, Sheet};
 
 /// A mark is worth a detour only where it measures about as well as the best way.
@@ -83,7 +83,7 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
     };
     let timed = bath.temperature.zip(bath.strength).zip(law.as_ref());
     let timed = timed.map(|((temperature, strength), law)| {
-        parts::timing(law, temperature, dilution.strength(), strength, &bath.times, &kit.house)
+        parts::timing(law, temperature, dilution.strength(), strength, &bath.times, kit)
     });
     let Some(total) = total else {
         sheet.title = format!("A bath of {dilution}");
@@ -109,9 +109,19 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
     };
     let time_shown = timed.as_ref().map(|(figure, _)| figure.clone());
     let time = time_shown.as_ref().map(|figure| Span::from_seconds(figure.value));
-    let plan = volumes(&mut sheet, dilution, total, (method, bath.class), kit, conditions);
+    let plan = volumes(
+        &mut sheet,
+        dilution,
+        total,
+        (method, bath.class),
+        kit,
+        conditions,
+        shelf.today,
+    );
     sheet.headline.extend(time_shown);
-    sheet.part("How it is read", reading(dilution, total, units));
+    let mut read = reading(dilution, total, units);
+    read.extend(bath.thermometer(kit, shelf.today));
+    sheet.part("How it is read", read);
     let doubts = parts::doubts(bottle, dilution.concentrates(total).first().copied(), units);
     sheet.alert(&doubts);
     sheet.part("The bottle", doubts);
@@ -156,7 +166,7 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
         .unwrap_or_default();
     if let Some(precision) = plan.precision.filter(|_| bath.class.is_developer()) {
         let slip_law = bath.slip_law(law.as_ref(), time, progress);
-        let (items, resting_on) = parts::slips(&slip_law, &precision, &kit.house);
+        let (items, resting_on) = parts::slips(&slip_law, &precision, kit);
         sheet.part("What a slip does to the negative", items);
         if law.is_none() {
             assumptions.extend(parts::exponent_assumption(slip_law.exponent, units));
@@ -184,6 +194,7 @@ fn volumes(
     (method, class): (Method, Class),
     kit: &Kit,
     conditions: Conditions,
+    today: Day,
 ) -> Plan {
     let units = conditions.units;
     if let Dilution::Weighed(per_volume) = dilution {
@@ -227,7 +238,7 @@ fn volumes(
                 }
                 items.extend(parts::pictures(best, units));
                 let names = if index == 0 { "way" } else { "way_b" };
-                items.extend(parts::way_items(names, &ways, units));
+                items.extend(parts::way_items(names, &ways, units, today));
             }
             Err(sentence) => {
                 taken = taken + volume;
@@ -272,7 +283,7 @@ fn volumes(
                     figure = with_error(figure, best, units);
                     items.extend(parts::pictures(best, units));
                     items.push(Item::Figure(figure));
-                    let steps = parts::way_items("whole", std::slice::from_ref(best), units);
+                    let steps = parts::way_items("whole", std::slice::from_ref(best), units, today);
                     items.push(Item::Text(whole_text(method, class, best, &steps)));
                 }
             }

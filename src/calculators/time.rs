@@ -24,7 +24,7 @@ pub(super) const TIME: Calculator = Calculator {
     run,
 };
 
-fn run(form: &mut Form, Darkroom { kit, .. }: &Darkroom) -> Sheet {
+fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
     let units = form.units();
     let bath = Bath::read(form, kit);
     let mut sheet = Sheet {
@@ -46,15 +46,9 @@ fn run(form: &mut Form, Darkroom { kit, .. }: &Darkroom) -> Sheet {
         return sheet;
     };
     sheet.title = format!("{dilution} at {}", units.temperature(temperature));
-    let (figure, items) = parts::timing(
-        &law,
-        temperature,
-        dilution.strength(),
-        strength,
-        &bath.times,
-        &kit.house,
-    );
+    let (figure, mut items) = parts::timing(&law, temperature, dilution.strength(), strength, &bath.times, kit);
     sheet.headline.push(figure);
+    items.extend(bath.thermometer(kit, shelf.today));
     sheet.part("Why", items);
     sheet.part("Nobody measured this", parts::law_assumptions(&law, units));
     sheet

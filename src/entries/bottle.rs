@@ -184,7 +184,7 @@ impl Entry for Newcomer {
         all
     }
 
-    fn summary(&self, units: Units) -> String {
+    fn summary(&self, units: Units, _: Day) -> String {
         let label = &self.is.label;
         let mut parts = vec![label.class.name().to_owned()];
         parts.extend(label.dilutions.iter().map(ToString::to_string));

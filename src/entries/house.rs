@@ -3,7 +3,7 @@
 use super::{Entry, named};
 use crate::fields::{AnyField, Choice, Field, Form, Named, Percents, Spans, TemperatureDifferences};
 use crate::kit::House;
-use crate::quantity::{DecimalMark, TemperatureUnit, Units, VolumeUnit, bounds, exact};
+use crate::quantity::{Day, DecimalMark, TemperatureUnit, Units, VolumeUnit, bounds, exact};
 
 const VOLUME_UNIT: Field<Choice<VolumeUnit>> = Field::new(
     "volume_unit",
@@ -73,7 +73,7 @@ impl Entry for House {
         ])
     }
 
-    fn summary(&self, units: Units) -> String {
+    fn summary(&self, units: Units, _: Day) -> String {
         format!("thermometer ± {}", units.temperature_difference(self.thermometer))
     }
 }

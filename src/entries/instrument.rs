@@ -1,9 +1,9 @@
 //! The forms of an instrument and of a balance.
 
 use super::{Entry, named};
-use crate::fields::{AnyField, Choice, Field, Form, Masses, Named, Names, Volumes};
+use crate::fields::{AnyField, Choice, Days, Field, Form, Masses, Named, Names, Volumes};
 use crate::kit::{Balance, Grade, Instrument, InstrumentKind, MOST_MARKS, Reading, Tolerance, syringe_dead_space};
-use crate::quantity::{Units, Volume, bounds, exact};
+use crate::quantity::{Day, Units, Volume, bounds, exact};
 
 const NAME: Field<Names> = Field::new("name", "Name", Names).needed();
 const KIND: Field<Choice<InstrumentKind>> = Field::new(
@@ -64,6 +64,7 @@ const REPEATABILITY: Field<Volumes> = Field::volume(
     "Calibration: standard deviation of one draw",
     &bounds::DEVIATION,
 );
+const CALIBRATED_ON: Field<Days> = Field::new("calibrated_on", "Calibration: done on", Days);
 const DEAD_SPACE: Field<Volumes> = Field::volume("dead_space", "Left in the nozzle", &bounds::DEAD_SPACE);
 
 const READABILITY: Field<Masses> = Field::mass("readability", "Smallest step it shows", &bounds::READABILITY).needed();
@@ -92,6 +93,7 @@ impl Entry for Instrument {
         &BIAS,
         &BIAS_UNCERTAINTY,
         &REPEATABILITY,
+        &CALIBRATED_ON,
         &DEAD_SPACE,
     ];
 
@@ -124,6 +126,7 @@ impl Entry for Instrument {
         let tolerance = tolerance(form, kind, limits);
         let dead_space = form.read(&DEAD_SPACE);
         let (kind, capacity) = (kind?, capacity?);
+        let (tolerance, calibrated_on) = tolerance?;
         let usual = match kind {
             InstrumentKind::Syringe => syringe_dead_space(capacity),
             _ => Volume::ZERO,
@@ -137,8 +140,9 @@ impl Entry for Instrument {
                 _ => graduation?,
             },
             reading: reading?,
-            tolerance: tolerance?,
+            tolerance,
             dead_space: dead_space.unwrap_or(usual),
+            calibrated_on,
         })
     }
 
@@ -178,11 +182,15 @@ impl Entry for Instrument {
             ("bias", volume(bias)),
             ("bias_uncertainty", volume(uncertainty)),
             ("repeatability", volume(repeatability)),
+            (
+                "calibrated_on",
+                self.calibrated_on.map(|day| day.to_string()).unwrap_or_default(),
+            ),
             ("dead_space", volume(Some(self.dead_space))),
         ])
     }
 
-    fn summary(&self, units: Units) -> String {
+    fn summary(&self, units: Units, today: Day) -> String {
         let full = self.tolerance.half_width(self.capacity, self.capacity);
         let source = match self.tolerance {
             Tolerance::Own(_) => "by your own figure",
@@ -198,74 +206,70 @@ impl Entry for Instrument {
                 units.volume(self.graduation)
             ),
         };
-        format!("{scale}; full it is good to ± {} {source}", units.volume_error(full))
+        let again = self.weigh_again(today).unwrap_or_default();
+        format!(
+            "{scale}; full it is good to ± {} {source}. {again}",
+            units.volume_error(full)
+        )
     }
 }
 
-/// The tolerance that the choice and its figures make; a figure that the choice needs and lacks is a fault.
-fn tolerance(form: &mut Form, kind: Option<InstrumentKind>, limits: Option<Limits>) -> Option<Tolerance> {
+/// The tolerance that the choice and its figures make, and the day of a calibration; a figure that the choice needs and lacks is a
+/// fault.
+fn tolerance(
+    form: &mut Form,
+    kind: Option<InstrumentKind>,
+    limits: Option<Limits>,
+) -> Option<(Tolerance, Option<Day>)> {
     let own = form.read(&OWN_LIMIT);
     let bias = form.read(&BIAS);
     let uncertainty = form.read(&BIAS_UNCERTAINTY);
     let repeatability = form.read(&REPEATABILITY);
+    let day = form.read(&CALIBRATED_ON);
     let (limits, kind) = (limits?, kind?);
-    let not_used = "you typed this, but the limit of error says otherwise; choose it there, or leave this blank";
-    if own.is_some() && limits != Limits::Own {
-        form.fault("own_limit", not_used);
-    }
-    for (field, found) in [
-        ("bias", bias),
-        ("bias_uncertainty", uncertainty),
-        ("repeatability", repeatability),
+    for (field, is_typed, of) in [
+        ("own_limit", own.is_some(), Limits::Own),
+        ("bias", bias.is_some(), Limits::Calibrated),
+        ("bias_uncertainty", uncertainty.is_some(), Limits::Calibrated),
+        ("repeatability", repeatability.is_some(), Limits::Calibrated),
+        ("calibrated_on", day.is_some(), Limits::Calibrated),
     ] {
-        if found.is_some() && limits != Limits::Calibrated {
-            form.fault(field, not_used);
+        match (is_typed, limits == of) {
+            (true, false) => form.fault(
+                field,
+                "you typed this, but the limit of error says otherwise; choose it there, or leave this blank",
+            ),
+            (false, true) if field != "calibrated_on" && !form.at_fault(field) => {
+                form.fault(field, "your figure is needed here, or choose another limit");
+            }
+            _ => {}
         }
     }
-    match (limits, kind) {
-        (Limits::Standard(_), InstrumentKind::Syringe) => Some(Tolerance::SyringeIso7886),
-        (Limits::Standard(grade), InstrumentKind::Cylinder) => Some(Tolerance::CylinderIso4788(grade)),
-        (Limits::Standard(grade), InstrumentKind::GraduatedPipette) => Some(Tolerance::GraduatedPipetteIso835(grade)),
-        (Limits::Standard(grade), InstrumentKind::SingleMarkPipette) => Some(Tolerance::SingleMarkPipetteIso648(grade)),
-        (Limits::Standard(_), InstrumentKind::Jug) => {
-            form.fault(
-                "limits",
-                "no standard makes a jug exact; choose “only a guide” or your own figure",
-            );
-            None
+    let tolerance = match (limits, kind) {
+        (Limits::Standard(grade), kind) => {
+            let standard = Tolerance::by_standard(kind, grade);
+            if standard.is_none() {
+                form.fault(
+                    "limits",
+                    "no standard makes a jug exact; choose “only a guide” or your own figure",
+                );
+            }
+            standard?
         }
-        (Limits::Astm(grade), InstrumentKind::Cylinder) => Some(Tolerance::CylinderAstmE1272(grade)),
+        (Limits::Astm(grade), InstrumentKind::Cylinder) => Tolerance::CylinderAstmE1272(grade),
         (Limits::Astm(_), _) => {
             form.fault("limits", "ASTM E1272 is for measuring cylinders only");
-            None
+            return None;
         }
-        (Limits::Guide, _) => Some(Tolerance::Share(0.05)),
-        (Limits::Own, _) => {
-            if own.is_none() && !form.at_fault("own_limit") {
-                form.fault("own_limit", "your own figure is needed here, or choose another limit");
-            }
-            own.map(Tolerance::Own)
-        }
-        (Limits::Calibrated, _) => {
-            for (field, found) in [
-                ("bias", bias),
-                ("bias_uncertainty", uncertainty),
-                ("repeatability", repeatability),
-            ] {
-                if found.is_none() && !form.at_fault(field) {
-                    form.fault(
-                        field,
-                        "your calibration's figure is needed here, or choose another limit",
-                    );
-                }
-            }
-            Some(Tolerance::Calibrated {
-                bias: bias?,
-                uncertainty: uncertainty?,
-                repeatability: repeatability?,
-            })
-        }
-    }
+        (Limits::Guide, _) => Tolerance::GUIDE,
+        (Limits::Own, _) => Tolerance::Own(own?),
+        (Limits::Calibrated, _) => Tolerance::Calibrated {
+            bias: bias?,
+            uncertainty: uncertainty?,
+            repeatability: repeatability?,
+        },
+    };
+    Some((tolerance, day))
 }
 
 impl Entry for Balance {
@@ -291,7 +295,7 @@ impl Entry for Balance {
         ])
     }
 
-    fn summary(&self, units: Units) -> String {
+    fn summary(&self, units: Units, _: Day) -> String {
         let mass = |grams: f64| units.number(grams, 4);
         format!(
             "shows {} g, up to {} g",

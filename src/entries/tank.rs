@@ -3,7 +3,7 @@
 use super::{Entry, named};
 use crate::fields::{AnyField, Choice, Field, Form, Named, Names, Volumes};
 use crate::kit::{Tank, Turning};
-use crate::quantity::{Units, Volume, bounds, exact};
+use crate::quantity::{Day, Units, Volume, bounds, exact};
 
 const NAME: Field<Names> = Field::new("name", "Name", Names).needed();
 const TURNING: Field<Choice<Turning>> = Field::new(
@@ -68,7 +68,7 @@ impl Entry for Tank {
         ])
     }
 
-    fn summary(&self, units: Units) -> String {
+    fn summary(&self, units: Units, _: Day) -> String {
         let covers = [
             ("each 135 reel", self.per_135),
             ("each 120 reel", self.per_120),

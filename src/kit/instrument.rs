@@ -1,7 +1,8 @@
 //! Instruments for volumes, balances, and what is uncertain about one or several draws (JCGM 100; EURACHEM/CITAC QUAM).
 
 use super::Tolerance;
-use crate::quantity::{Mass, TemperatureDifference, Volume};
+use super::calibration::is_old;
+use crate::quantity::{Day, Mass, TemperatureDifference, Volume};
 
 /// An instrument for volumes.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,6 +21,8 @@ pub struct Instrument {
     pub tolerance: Tolerance,
     /// Liquid left in the nozzle, delivered only if it is rinsed out.
     pub dead_space: Volume,
+    /// The day of its calibration, where that is what it is judged by and the day is known.
+    pub calibrated_on: Option<Day>,
 }
 
 /// What an instrument is.
@@ -136,6 +139,12 @@ impl Instrument {
         let on_scale = mark + slack >= self.graduation && mark <= self.capacity + slack;
         let only_mark = self.kind != InstrumentKind::SingleMarkPipette || self.on_mark(volume);
         on_scale && only_mark && self.tolerance.half_width(self.capacity, volume) <= volume * 0.5
+    }
+
+    /// That its calibration is old and wants doing again.
+    pub fn weigh_again(&self, today: Day) -> Option<String> {
+        let day = self.calibrated_on.filter(|day| is_old(*day, today))?;
+        Some(format!("Weigh the {} again: its calibration is of {day}.", self.name))
     }
 
     fn bias(&self) -> Volume {

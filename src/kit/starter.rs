@@ -67,6 +67,7 @@ impl Kit {
             }],
             bottles: Vec::new(),
             house: House::default(),
+            thermometer: None,
         }
     }
 }
@@ -105,6 +106,7 @@ fn instrument(
                 InstrumentKind::Syringe => syringe_dead_space(capacity),
                 _ => Volume::ZERO,
             },
+            calibrated_on: None,
         },
     }
 }

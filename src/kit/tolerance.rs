@@ -6,6 +6,7 @@
 //! A limit is a half-width: the error lies within plus or minus it. Sources: ISO 7886-1 (syringes), ISO 4788 and ASTM E1272
 //! (cylinders), ISO 835 (graduated pipettes), ISO 648 (single-mark pipettes).
 
+use super::InstrumentKind;
 use crate::quantity::Volume;
 
 /// Where an instrument's limit of error comes from.
@@ -21,7 +22,7 @@ pub enum Tolerance {
     GraduatedPipetteIso835(Grade),
     /// A single-mark pipette by ISO 648.
     SingleMarkPipetteIso648(Grade),
-    /// So much of what is measured: 5 % for jugs and beakers whose marks are only a guide (common practice, no source).
+    /// So much of what is measured.
     Share(f64),
     /// The maker's or the user's own limit, at any mark.
     Own(Volume),
@@ -46,6 +47,20 @@ pub enum Grade {
 }
 
 impl Tolerance {
+    /// That of jugs and beakers whose marks are only a guide (common practice, no source).
+    pub const GUIDE: Self = Self::Share(0.05);
+
+    /// That of the ISO standard for its kind; none makes a jug exact.
+    pub fn by_standard(kind: InstrumentKind, grade: Grade) -> Option<Self> {
+        match kind {
+            InstrumentKind::Syringe => Some(Self::SyringeIso7886),
+            InstrumentKind::Cylinder => Some(Self::CylinderIso4788(grade)),
+            InstrumentKind::GraduatedPipette => Some(Self::GraduatedPipetteIso835(grade)),
+            InstrumentKind::SingleMarkPipette => Some(Self::SingleMarkPipetteIso648(grade)),
+            InstrumentKind::Jug => None,
+        }
+    }
+
     /// Half-width of the error when `delivered` is measured with an instrument of `capacity`.
     pub fn half_width(self, capacity: Volume, delivered: Volume) -> Volume {
         match self {

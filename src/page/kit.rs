@@ -9,8 +9,9 @@ use super::{App, annex, answers, dom, forms, ledger};
 use crate::entries::{self, Entry};
 use crate::fields::{Fault, Named};
 use crate::kit::{Balance, House, Instrument, Kept, Kit, Tank};
-use crate::quantity::Units;
-use crate::store::{HOUSE, KIT, Record};
+use crate::parts;
+use crate::quantity::{Day, Temperature, Units};
+use crate::store::{HOUSE, KIT, Record, THERMOMETER};
 use crate::view::{self, Thing};
 
 /// The forms of the Kit.
@@ -41,9 +42,28 @@ pub fn show(app: &App) {
     let darkroom = app.darkroom.borrow();
     let kit = &darkroom.kit;
     let units = kit.house.units;
-    list(app, &kit.instruments, units, |item| &item.name);
-    list(app, &kit.balances, units, |item| &item.name);
-    list(app, &kit.tanks, units, |item| &item.name);
+    let today = darkroom.today();
+    let mut instruments = things(&kit.instruments, units, today, |item| &item.name);
+    choices(app, Instrument::FORM, &names(&instruments));
+    if let Some(line) = &kit.thermometer {
+        instruments.push(Thing {
+            id: THERMOMETER.to_owned(),
+            name: THERMOMETER.to_owned(),
+            summary: parts::thermometer(line, Temperature::from_celsius(20.0), units, today),
+            has_form: false,
+        });
+    }
+    list(app, Instrument::FORM, &instruments);
+    list(
+        app,
+        Balance::FORM,
+        &things(&kit.balances, units, today, |item| &item.name),
+    );
+    let tanks = things(&kit.tanks, units, today, |item| &item.name);
+    list(app, Tank::FORM, &tanks);
+    let mut tanks = names(&tanks);
+    tanks.push(("none".to_owned(), "no tank".to_owned()));
+    choices(app, Tank::FORM, &tanks);
     for (form, fields) in [
         (Instrument::FORM, Instrument::FIELDS),
         (Balance::FORM, Balance::FIELDS),
@@ -62,26 +82,29 @@ pub fn show(app: &App) {
     for field in dom::all(&app.document, ".field.bottle") {
         dom::show(&field, !kit.bottles.is_empty());
     }
-    let mut tanks: Vec<_> = kit
-        .tanks
-        .iter()
-        .map(|kept| (kept.id.clone(), kept.item.name.clone()))
-        .collect();
-    tanks.push(("none".to_owned(), "no tank".to_owned()));
-    choices(app, Tank::FORM, &tanks);
 }
 
-fn list<T: Entry>(app: &App, all: &[Kept<T>], units: Units, name: fn(&T) -> &String) {
-    let things: Vec<Thing> = all
-        .iter()
+fn things<T: Entry>(all: &[Kept<T>], units: Units, today: Day, name: fn(&T) -> &String) -> Vec<Thing> {
+    all.iter()
         .map(|kept| Thing {
             id: kept.id.clone(),
             name: name(&kept.item).clone(),
-            summary: kept.item.summary(units),
+            summary: kept.item.summary(units, today),
+            has_form: true,
         })
-        .collect();
-    if let Ok(Some(place)) = app.document.query_selector(&format!("[data-list={}]", T::FORM)) {
-        place.set_inner_html(&view::things(&things, "None yet.").into_string());
+        .collect()
+}
+
+fn names(things: &[Thing]) -> Vec<(String, String)> {
+    things
+        .iter()
+        .map(|thing| (thing.id.clone(), thing.name.clone()))
+        .collect()
+}
+
+fn list(app: &App, form: &str, things: &[Thing]) {
+    if let Ok(Some(place)) = app.document.query_selector(&format!("[data-list={form}]")) {
+        place.set_inner_html(&view::things(things, "None yet.").into_string());
     }
 }
 
@@ -141,10 +164,7 @@ fn keep(app: &Rc<App>, name: &str) {
             .get("id")
             .unwrap_or_else(|| ledger::new_bottle_id().to_string()),
     };
-    let done = format!("Kept: {}.", name_of(&record));
-    let before = current(&app.darkroom.borrow().kit, &id).unwrap_or(Record::Gone);
-    put(app, &id, &record);
-    offer_undo(app, &id, &before, &done);
+    change(app, &id, &record);
     if name != House::FORM {
         form.reset();
         forms::close(&app.document, name);
@@ -176,6 +196,7 @@ fn current(kit: &Kit, id: &str) -> Option<Record> {
     of(&kit.instruments, id, Record::Instrument)
         .or_else(|| of(&kit.balances, id, Record::Balance))
         .or_else(|| of(&kit.tanks, id, Record::Tank))
+        .or(kit.thermometer.filter(|_| id == THERMOMETER).map(Record::Thermometer))
 }
 
 fn name_of(record: &Record) -> &str {
@@ -184,6 +205,7 @@ fn name_of(record: &Record) -> &str {
         Record::Balance(item) => &item.name,
         Record::Tank(item) => &item.name,
         Record::Bottle(item) => &item.product,
+        Record::Thermometer(_) => THERMOMETER,
         Record::House(_) | Record::Form(_) | Record::Gone => "the house",
     }
 }
@@ -205,7 +227,9 @@ fn on_click(app: &Rc<App>, event: &Event) {
     if let Some(id) = button.get_attribute("data-change-thing") {
         edit(app, &id);
     } else if let Some(id) = button.get_attribute("data-remove-thing") {
-        remove(app, &id);
+        change(app, &id, &Record::Gone);
+    } else if let Some(text) = button.get_attribute("data-use-calibration") {
+        use_calibration(app, &button.get_attribute("data-thing").unwrap_or_default(), &text);
     } else if let Some(text) = button.get_attribute("data-undo") {
         take_back(app, &button, &text);
     }
@@ -232,19 +256,23 @@ fn forget_edit(app: &App, name: &str) {
     }
 }
 
-fn remove(app: &Rc<App>, id: &str) {
-    let Some(before) = current(&app.darkroom.borrow().kit, id) else {
-        return;
-    };
-    let done = format!("Removed: {}.", name_of(&before));
-    put(app, id, &Record::Gone);
-    offer_undo(app, id, &before, &done);
+/// Keeps what a calibration found: the text of a record, under its name in the kit.
+pub fn use_calibration(app: &Rc<App>, id: &str, text: &str) {
+    if let Ok(record) = Record::from_text(text) {
+        change(app, id, &record);
+    }
 }
 
-/// One step back: the record that stood there before, to be put back by a button.
-fn offer_undo(app: &App, id: &str, before: &Record, done: &str) {
+/// Puts a record in its place, and offers one step back: the record that stood there before, to be put back by a button.
+fn change(app: &Rc<App>, id: &str, record: &Record) {
+    let before = current(&app.darkroom.borrow().kit, id).unwrap_or(Record::Gone);
+    put(app, id, record);
+    let done = match record {
+        Record::Gone => format!("Removed: {}.", name_of(&before)),
+        kept => format!("Kept: {}.", name_of(kept)),
+    };
     if let Some(place) = app.document.get_element_by_id("undo") {
-        place.set_inner_html(&view::undo(done, id, &before.to_text()).into_string());
+        place.set_inner_html(&view::undo(&done, id, &before.to_text()).into_string());
         dom::show(&place, true);
     }
 }

@@ -3,8 +3,9 @@
 use crate::chemistry::{self, Class};
 use crate::development::{Parameter, RateLaw, SheetTime, SlipLaw, activation_from_q10};
 use crate::fields::{self, Form};
-use crate::kit::{Bottle, Kit, Load, Tank};
-use crate::quantity::{Dilution, MassDensity, Span, Temperature, TemperatureDifference, Volume};
+use crate::kit::{Bottle, Kit, Load, Tank, Thermometer};
+use crate::quantity::{Day, Dilution, MassDensity, Span, Temperature, TemperatureDifference, Units, Volume};
+use crate::sheet::Item;
 
 /// A bath as far as the form could be read.
 pub struct Bath<'a> {
@@ -18,8 +19,10 @@ pub struct Bath<'a> {
     pub dilution: Option<Dilution>,
     /// Strength of the bottle, 1 for fresh.
     pub strength: Option<f64>,
-    /// Temperature.
+    /// Temperature, put right where the thermometer's own error is known.
     pub temperature: Option<Temperature>,
+    /// What the thermometer shows.
+    pub shown: Option<Temperature>,
     /// Times of the data sheet.
     pub times: Vec<SheetTime>,
     /// The user's own n.
@@ -56,12 +59,14 @@ impl<'a> Bath<'a> {
             .into_iter()
             .filter(|field| form.at_fault(field))
             .collect();
+        let shown = form.read(&fields::TEMPERATURE);
         let of_bottle = |field: &str| bottle.filter(|_| !at_fault.contains(&field));
         Self {
             class: class.or(bottle.map(|bottle| bottle.class)).unwrap_or(Class::Syrup),
             dilution: dilution.or_else(|| of_bottle("dilution").and_then(|bottle| bottle.dilutions.first().cloned())),
             strength: strength.map(|percent| percent / 100.0),
-            temperature: form.read(&fields::TEMPERATURE),
+            temperature: shown.map(|shown| kit.corrected(shown)),
+            shown,
             times: times
                 .or_else(|| of_bottle("times").map(|bottle| bottle.times.clone()))
                 .unwrap_or_default(),
@@ -91,6 +96,12 @@ impl<'a> Bath<'a> {
             form.fault("dilution", "a dilution is needed, such as 1+31");
         }
         self.dilution.as_ref()
+    }
+
+    /// What the thermometer's reading comes to; nothing where it is taken at its word.
+    pub fn thermometer(&self, kit: &Kit, today: Day) -> Option<Item> {
+        let line = kit.thermometer.as_ref()?;
+        Some(Item::Text(thermometer(line, self.shown?, kit.house.units, today)))
     }
 
     /// How far the bath is from the temperature at which instruments are marked.
@@ -144,6 +155,18 @@ impl<'a> Bath<'a> {
             progress: Parameter::given_or(progress, chemistry::PROGRESS),
         }
     }
+}
+
+/// What a reading of the thermometer comes to, how well, and whether it wants comparing again.
+pub fn thermometer(line: &Thermometer, shown: Temperature, units: Units, today: Day) -> String {
+    format!(
+        "{} on your thermometer is {} ± {}, compared on {}{}.",
+        units.temperature(shown),
+        units.temperature(line.corrected(shown)),
+        units.temperature_difference(line.standard_uncertainty(shown) * 2.0),
+        line.on,
+        if line.is_old(today) { ": do it again" } else { "" }
+    )
 }
 
 /// What is loaded, and the tank it is loaded into.

@@ -310,9 +310,10 @@ fn measuring(job: &Job, baths: &[Bath], darkroom: &Darkroom, units: Units, steps
     };
     for one in used {
         let what = format!("Calibrate the {} by weighing water.", one.name);
-        row(&one.name, instruments::instrument(one), &what);
+        row(&one.name, instruments::instrument(one, job.day), &what);
     }
-    let thermometer = instruments::thermometer(job.thermometer_on, job.day);
+    let compared = job.thermometer_on.or(darkroom.kit.thermometer.map(|line| line.on));
+    let thermometer = instruments::thermometer(compared, job.day);
     row("thermometer", thermometer, "Compare the thermometer with a better one.");
     vec![Item::Table(Table {
         heads: ["Instrument", "Calibrated"].map(str::to_owned).to_vec(),

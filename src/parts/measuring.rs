@@ -3,7 +3,7 @@
 use std::cmp::Ordering;
 
 use crate::kit::{Draws, Instrument, InstrumentKind, Kit, MOST_DRAWS, Measured, OnMark, Way, ways};
-use crate::quantity::{MassDensity, TemperatureDifference, Units, Volume, VolumeUnit};
+use crate::quantity::{Day, MassDensity, TemperatureDifference, Units, Volume, VolumeUnit};
 use crate::sheet::{self, Figure, Item, Picture};
 
 /// Under which a volume is measured.
@@ -82,12 +82,20 @@ pub fn poured<'a, 'k>(ways: &'a [Measured<'k>]) -> Option<&'a Measured<'k>> {
 /// The best few ways as items, the first marked as such.
 ///
 /// Their figures are called `NAMES_1_volume` and so on.
-pub fn way_items(names: &str, ways: &[Measured], units: Units) -> Vec<Item> {
+pub fn way_items(names: &str, ways: &[Measured], units: Units, today: Day) -> Vec<Item> {
     let listed = ways.iter().take(LISTED).enumerate();
     let mut items: Vec<Item> = listed
         .map(|(rank, way)| Item::Way(way_item(&format!("{names}_{}", rank + 1), rank == 0, way, units)))
         .collect();
-    items.extend(ways.first().and_then(|best| rinse_note(best, units)).map(Item::Text));
+    if let Some(best) = ways.first() {
+        let old = |draws: &Draws| draws.instrument.weigh_again(today);
+        let again = match &best.way {
+            Way::Draw(draws) => draws.iter().find_map(old),
+            _ => None,
+        };
+        let notes = [rinse_note(best, units), again];
+        items.extend(notes.into_iter().flatten().map(Item::Text));
+    }
     let more = ways.len().saturating_sub(LISTED);
     if more > 0 {
         items.push(Item::Text(match more {

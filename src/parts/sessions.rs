@@ -86,7 +86,7 @@ impl Developing {
         let thermometer = form.read(&errors.thermometer);
         let timing = form.read(&errors.timing);
         let hand = form.read(&errors.hand);
-        let house = other.map_or(kit.house, |other| other.house);
+        let house = other.map_or(kit.house_at(recipe.law.temperature), |other| other.house);
         let mut developing = Self {
             concentrate: typed[0].or(other.and_then(|other| other.concentrate)),
             total: typed[1].or(other.and_then(|other| other.total)),

@@ -3,7 +3,7 @@
 use super::assumption;
 use crate::chemistry::Guess;
 use crate::development::{Band, Cause, ErrorBudget, Parameter, Slip, SlipLaw, Uncertain};
-use crate::kit::House;
+use crate::kit::{House, Kit};
 use crate::quantity::{Span, TemperatureDifference, Units, Volume};
 use crate::sheet::{Bar, Figure, Item, Picture, Table};
 use crate::uncertainty::{Distribution, Estimate, Input};
@@ -66,7 +66,8 @@ impl Precision {
 const NOTICEABLE: f64 = 0.05;
 
 /// The table of slips, the verdict and the budget; and the assumptions that they rest on.
-pub fn slips(law: &SlipLaw, precision: &Precision, house: &House) -> (Vec<Item>, Vec<Item>) {
+pub fn slips(law: &SlipLaw, precision: &Precision, kit: &Kit) -> (Vec<Item>, Vec<Item>) {
+    let house = &kit.house_at(law.temperature);
     let units = house.units;
     let one = units.volume_unit()
         * if units.volume_unit().millilitres() > 1.0 {

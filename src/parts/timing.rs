@@ -2,7 +2,7 @@
 
 use super::assumption;
 use crate::development::{Parameter, RateLaw, SheetTime};
-use crate::kit::House;
+use crate::kit::Kit;
 use crate::quantity::{Span, Temperature, TemperatureDifference, TemperatureUnit, Units};
 use crate::sheet::{Figure, Item, Picture};
 
@@ -41,14 +41,14 @@ pub fn timing(
     strength: f64,
     bottle: f64,
     times: &[SheetTime],
-    house: &House,
+    kit: &Kit,
 ) -> (Figure, Vec<Item>) {
-    let units = house.units;
+    let units = kit.house.units;
     let prediction = law.time(temperature, strength, bottle);
     let time = prediction.time;
     let kelvin = law.activation().value / crate::development::GAS_CONSTANT / temperature.kelvins().powi(2);
-    let thermometer = house.thermometer.kelvins() / 3f64.sqrt() * kelvin;
-    let relative = prediction.relative_uncertainty.hypot(thermometer);
+    let [thermometer, limit] = kit.thermometer_error(temperature).map(TemperatureDifference::kelvins);
+    let relative = prediction.relative_uncertainty.hypot(thermometer * kelvin);
     let assumed = prediction.band.0 != prediction.band.1;
     let mut figure = Figure::span("time", "Develop for", time, units)
         .uncertain(time.seconds() * relative, |spread| {
@@ -70,7 +70,7 @@ pub fn timing(
         Figure::seconds(
             "seconds_by_thermometer",
             "Your thermometer's limit of error is worth",
-            time * (house.thermometer.kelvins() * kelvin),
+            time * (limit * kelvin),
             units,
         )
         .assumed_if(assumed || law.activation().is_assumed()),

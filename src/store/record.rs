@@ -2,9 +2,9 @@
 
 use std::fmt;
 
-use super::{line, written};
+use super::{THERMOMETER, line, written};
 use crate::fields::Named;
-use crate::kit::{Balance, Bottle, House, Instrument, Tank};
+use crate::kit::{Balance, Bottle, Calibration, House, Instrument, Kit, Tank, Thermometer};
 
 /// What is kept under one key.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,6 +19,8 @@ pub enum Record {
     Bottle(Bottle),
     /// What holds for the whole darkroom.
     House(House),
+    /// The line by which the thermometer is put right.
+    Thermometer(Thermometer),
     /// What stood in a form.
     Form(Named),
     /// A thing that was removed.
@@ -62,6 +64,37 @@ impl Record {
     pub fn from_text(text: &str) -> Result<Self, RecordError> {
         let json = line::unseal(text, FORMAT)?;
         written::from_json(json).map_err(RecordError::Content)
+    }
+
+    /// What is kept of a calibration, and under which name in the kit; `None` if its instrument is gone.
+    ///
+    /// ```
+    /// use meniscus::kit::{Calibration, Kit, Tolerance};
+    /// use meniscus::store::Record;
+    ///
+    /// let found = Calibration::Instrument {
+    ///     id: "starter-syringe-10".to_owned(),
+    ///     tolerance: Tolerance::GUIDE,
+    ///     on: "2026-03-01".parse().expect("a day"),
+    /// };
+    /// let (id, record) = Record::of_calibration(&Kit::starter(), &found).expect("it stands in the kit");
+    /// assert_eq!(id, "starter-syringe-10");
+    /// assert!(record.to_text().contains(r#""calibrated_on":"2026-03-01""#));
+    /// assert_eq!(Record::of_calibration(&Kit { instruments: Vec::new(), ..Kit::starter() }, &found), None);
+    /// ```
+    pub fn of_calibration<'a>(kit: &Kit, found: &'a Calibration) -> Option<(&'a str, Self)> {
+        match found {
+            Calibration::Instrument { id, tolerance, on } => {
+                let kept = kit.instruments.iter().find(|kept| kept.id == *id)?;
+                let item = Instrument {
+                    tolerance: *tolerance,
+                    calibrated_on: Some(*on),
+                    ..kept.item.clone()
+                };
+                Some((id, Self::Instrument(item)))
+            }
+            Calibration::Thermometer(line) => Some((THERMOMETER, Self::Thermometer(*line))),
+        }
     }
 }
 

@@ -7,10 +7,12 @@ use super::reading::{Fields, Wrong, short, value, word_for};
 use crate::chemistry::Class;
 use crate::development::SheetTime;
 use crate::fields::Named;
-use crate::kit::{Balance, Bottle, Grade, House, Instrument, InstrumentKind, Reading, Tank, Tolerance, Turning};
+use crate::kit::{
+    Balance, Bottle, Grade, House, Instrument, InstrumentKind, Reading, Tank, Thermometer, Tolerance, Turning,
+};
 use crate::quantity::{
-    DecimalMark, Dilution, DilutionError, Mass, MassDensity, Span, Temperature, TemperatureDifference, TemperatureUnit,
-    Units, Volume, VolumeUnit,
+    Day, DayError, DecimalMark, Dilution, DilutionError, Mass, MassDensity, Span, Temperature, TemperatureDifference,
+    TemperatureUnit, Units, Volume, VolumeUnit,
 };
 
 /// Words of the file for the small enumerations; words once written never change.
@@ -58,6 +60,7 @@ pub(super) fn to_json(record: &Record) -> String {
         Record::Tank(item) => ("tank", write_tank(part, item)),
         Record::Bottle(item) => ("bottle", write_bottle(part, item)),
         Record::House(house) => ("house", write_house(part, house)),
+        Record::Thermometer(line) => ("thermometer", write_thermometer(part, line)),
         Record::Form(named) => {
             let fields = named
                 .iter()
@@ -82,6 +85,7 @@ pub(super) fn from_json(json: &str) -> Result<Record, String> {
         "tank" => Record::Tank(tank(&mut of)),
         "bottle" => Record::Bottle(bottle(&mut of)),
         "house" => Record::House(house(&mut of)),
+        "thermometer" => Record::Thermometer(thermometer(&mut of)),
         "form" => {
             let mut fields = of.object("fields");
             let mut named = Named::new();
@@ -144,7 +148,11 @@ fn write_instrument(says: Object, item: &Instrument) -> Object {
         None => says.text("limits", kind),
         Some(limits) => says.object("limits", Object::of_record().object(kind, limits)),
     };
-    says.integer("dead_space_ul", item.dead_space.microlitres())
+    let says = says.integer("dead_space_ul", item.dead_space.microlitres());
+    match item.calibrated_on {
+        Some(day) => says.text("calibrated_on", &day.to_string()),
+        None => says,
+    }
 }
 
 fn instrument(of: &mut Fields) -> Instrument {
@@ -163,6 +171,7 @@ fn instrument(of: &mut Fields) -> Instrument {
         reading: value(of, "reading", &READINGS),
         tolerance: tolerance(of),
         dead_space: volume(of, "dead_space_ul", "dead space"),
+        calibrated_on: of.has("calibrated_on").then(|| day(of, "calibrated_on")),
     }
 }
 
@@ -292,17 +301,22 @@ fn times(of: &mut Fields) -> Vec<SheetTime> {
 }
 
 fn sheet_time(of: &mut Fields) -> SheetTime {
-    let temperature = of.integer("temperature_mc");
+    let temperature = temperature(of, "temperature_mc");
+    of.null("dilution");
+    SheetTime {
+        time: Span::from_seconds(positive(of, "time_ms", "time") as f64 / 1000.0),
+        temperature,
+        dilution: of.text_if("dilution").and_then(|text| dilution(of, &text)),
+    }
+}
+
+fn temperature(of: &mut Fields, name: &str) -> Temperature {
+    let temperature = of.integer(name);
     // Liquid water, widely taken.
     if !(-50_000..=150_000).contains(&temperature) {
         of.wrong("no bath has that temperature".to_owned());
     }
-    of.null("dilution");
-    SheetTime {
-        time: Span::from_seconds(positive(of, "time_ms", "time") as f64 / 1000.0),
-        temperature: Temperature::from_celsius(temperature as f64 / 1000.0),
-        dilution: of.text_if("dilution").and_then(|text| dilution(of, &text)),
-    }
+    Temperature::from_celsius(temperature as f64 / 1000.0)
 }
 
 /// Several of them, parted by semicolons.
@@ -343,6 +357,34 @@ fn house(of: &mut Fields) -> House {
         timing: Span::from_seconds(positive(of, "timing_ms", "timing error") as f64 / 1000.0),
         hand: positive(of, "hand_thousandths", "spread of the hand") as f64 / 1000.0,
     }
+}
+
+fn write_thermometer(says: Object, line: &Thermometer) -> Object {
+    says.integer("at_mc", line.at.millidegrees())
+        .integer("correction_mk", line.correction.millidegrees())
+        .integer("slope_millionths", millionths(line.slope))
+        .integer("uncertainty_mk", line.uncertainty.millidegrees())
+        .integer("slope_uncertainty_millionths", millionths(line.slope_uncertainty))
+        .text("on", &line.on.to_string())
+}
+
+fn thermometer(of: &mut Fields) -> Thermometer {
+    let difference = TemperatureDifference::from_millidegrees;
+    Thermometer {
+        at: temperature(of, "at_mc"),
+        correction: difference(of.integer("correction_mk")),
+        slope: of.integer("slope_millionths") as f64 / 1e6,
+        uncertainty: difference(positive(of, "uncertainty_mk", "uncertainty")),
+        slope_uncertainty: positive(of, "slope_uncertainty_millionths", "uncertainty") as f64 / 1e6,
+        on: day(of, "on"),
+    }
+}
+
+fn day(of: &mut Fields, name: &str) -> Day {
+    of.text(name).parse().unwrap_or_else(|error: DayError| {
+        of.wrong(error.to_string());
+        Day::from_days(0)
+    })
 }
 
 /// More marks than this would only slow everything down; the forms take far fewer.

@@ -13,6 +13,8 @@ pub struct Thing {
     pub name: String,
     /// What it is, in a line.
     pub summary: String,
+    /// Whether a form can change it.
+    pub has_form: bool,
 }
 
 /// The things of one kind, each with its buttons.
@@ -22,7 +24,7 @@ pub fn things(things: &[Thing], none: &str) -> Markup {
             li.thing data-id=(thing.id) {
                 p { b { (thing.name) } small { (thing.summary) } }
                 span.actions {
-                    button type="button" data-change-thing=(thing.id) aria-label={ "Change " (thing.name) } { "Change" }
+                    @if thing.has_form { button type="button" data-change-thing=(thing.id) aria-label={ "Change " (thing.name) } { "Change" } }
                     button type="button" data-remove-thing=(thing.id) aria-label={ "Remove " (thing.name) } { "Remove" }
                 }
             }

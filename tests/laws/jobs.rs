@@ -29,6 +29,7 @@ fn calibrated(kit: &mut Kit, name: &str, kind: &str, capacity: &str, graduation:
             ("bias", "0 ml"),
             ("bias_uncertainty", "0.02 ml"),
             ("repeatability", "0.02 ml"),
+            ("calibrated_on", "2026-01-12"),
         ] {
             named.insert(field.to_owned(), text.to_owned());
         }

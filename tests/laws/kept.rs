@@ -8,7 +8,7 @@ use meniscus::quantity::{Day, Units, Volume};
 use meniscus::store::{self, Door, KIT, Memory, Record};
 use proptest::prelude::*;
 
-use super::things::{balance, bottle, house, instrument, newcomer, tank, units};
+use super::things::{balance, bottle, house, instrument, newcomer, tank, thermometer, units};
 use super::tries;
 
 /// Through the form and back, as it is kept.
@@ -93,6 +93,12 @@ proptest! {
         prop_assert_eq!(as_added(back), as_added(thing), "{:?}", named);
     }
 
+    /// A comparison makes it, so that it has no form.
+    #[test]
+    fn a_thermometer_stays_itself(thing in thermometer()) {
+        through_text(&Record::Thermometer(thing))?;
+    }
+
     #[test]
     fn a_house_stays_itself(thing in house(), units in units()) {
         through_the_form(&thing, units, Record::House)?;
@@ -161,6 +167,7 @@ proptest! {
             reading: Reading::HalfMarks,
             tolerance: Tolerance::Own(Volume::from_millilitres(0.5)),
             dead_space: Volume::ZERO,
+            calibrated_on: None,
         };
         let Ok(Record::Instrument(kept)) = Record::from_text(&Record::Instrument(thing).to_text()) else {
             return Err(TestCaseError::fail("not an instrument"));

@@ -170,7 +170,7 @@ fn what_a_field_says_it_takes_it_takes() {
                 for end in ends(*field, units) {
                     let named = Named::from([(field.name().to_owned(), end.clone())]);
                     let faults = calculator.answer(&named, &darkroom).faults;
-                    // A bottle holds no more than it does, a bath no more concentrate than all of it, there are no more rolls than
+                    // A bottle or a syringe holds no more than it does, a bath no more concentrate than all of it, there are no more rolls than
                     // readings, a target is not past its limit, nor a base denser than the film, whatever the field would take.
                     let by_others = [
                         "left",
@@ -182,6 +182,7 @@ fn what_a_field_says_it_takes_it_takes() {
                         "target",
                         "limit",
                         "base",
+                        "marked",
                     ];
                     let by_another = by_others.contains(&field.name());
                     let at_fault = faults.iter().find(|fault| {

@@ -5,7 +5,8 @@ use meniscus::development::SheetTime;
 use meniscus::entries::Newcomer;
 use meniscus::keeping::SheetLives;
 use meniscus::kit::{
-    Balance, Bottle, Colour, Grade, House, Instrument, InstrumentKind, Material, Reading, Tank, Tolerance, Turning,
+    Balance, Bottle, Colour, Grade, House, Instrument, InstrumentKind, Material, Reading, Tank, Thermometer, Tolerance,
+    Turning,
 };
 use meniscus::ledger::{ContainerNote, Description, Opened, Price, Thousandths};
 use meniscus::quantity::{
@@ -111,20 +112,52 @@ pub fn instrument(marks: i64) -> impl Strategy<Value = Instrument> {
             reading,
             tolerance(kind),
             microlitres(0, 2_000),
+            option::of(day()),
         );
-        parts.prop_map(move |(name, graduation, reading, tolerance, dead_space)| Instrument {
-            name,
-            kind,
-            capacity,
-            graduation: match kind {
-                InstrumentKind::SingleMarkPipette => capacity,
-                _ => graduation,
+        parts.prop_map(
+            move |(name, graduation, reading, tolerance, dead_space, day)| Instrument {
+                name,
+                kind,
+                capacity,
+                graduation: match kind {
+                    InstrumentKind::SingleMarkPipette => capacity,
+                    _ => graduation,
+                },
+                reading,
+                tolerance,
+                dead_space,
+                calibrated_on: day.filter(|_| matches!(tolerance, Tolerance::Calibrated { .. })),
             },
-            reading,
-            tolerance,
-            dead_space,
-        })
+        )
     })
+}
+
+fn day() -> impl Strategy<Value = Day> {
+    (0i32..=60_000).prop_map(Day::from_days)
+}
+
+/// A thermometer put right by any line that a comparison may give.
+pub fn thermometer() -> impl Strategy<Value = Thermometer> {
+    let difference = |least, most| (least..=most).prop_map(TemperatureDifference::from_millidegrees);
+    let millionths = |least: i64, most| (least..=most).prop_map(|n| n as f64 / 1e6);
+    let parts = (
+        (10_000i64..=40_000).prop_map(|n| Temperature::from_celsius(n as f64 / 1000.0)),
+        difference(-5_000i64, 5_000),
+        millionths(-100_000, 100_000),
+        difference(1, 5_000),
+        millionths(1, 100_000),
+        day(),
+    );
+    parts.prop_map(
+        |(at, correction, slope, uncertainty, slope_uncertainty, on)| Thermometer {
+            at,
+            correction,
+            slope,
+            uncertainty,
+            slope_uncertainty,
+            on,
+        },
+    )
 }
 
 pub fn balance() -> impl Strategy<Value = Balance> {

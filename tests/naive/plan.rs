@@ -161,6 +161,7 @@ fn small_kit() -> Kit {
                 Tolerance::CylinderIso4788(Grade::B)
             },
             dead_space: Volume::ZERO,
+            calibrated_on: None,
         },
     };
     kit.instruments = TOOLS.iter().map(instrument).collect();

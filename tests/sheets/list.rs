@@ -2,7 +2,7 @@
 
 use meniscus::kit::Kit;
 
-use super::{Sheet, Shelved, us_with_comma, well_kept};
+use super::{Sheet, Shelved, compared_and_old, us_with_comma, well_kept};
 
 /// A second film over the steps that stand in the form at first.
 const SECOND_FILM: &str = "0.24 0.25 0.25 0.27 0.35 0.43 0.53 0.65 0.77 0.89 1.00 1.14 1.26 1.37 1.49 1.62 1.74 1.84";
@@ -480,6 +480,68 @@ pub const SHEETS: &[Sheet] = &[
         "budget",
         &[("hand", "shaky"), ("concentrate", "some")],
         Kit::starter,
+    ),
+    ("calibrate-first-visit", "calibrate", &[], Kit::starter),
+    (
+        "calibrate-outside",
+        "calibrate",
+        &[
+            ("instrument", "own"),
+            ("marked", "5 ml"),
+            ("masses", "34.12 - 29.42; 34.10-29.42; 4.69"),
+            ("water_temperature", "25 C"),
+        ],
+        well_kept,
+    ),
+    (
+        "calibrate-few-and-alike",
+        "calibrate",
+        &[
+            ("masses", "10.4; 10.4"),
+            ("evaporated", "0"),
+            ("balance_error", "0.05 %"),
+        ],
+        Kit::starter,
+    ),
+    (
+        "calibrate-thermometer",
+        "calibrate",
+        &[("what", "thermometer")],
+        Kit::starter,
+    ),
+    (
+        "calibrate-thermometer-one-pair",
+        "calibrate",
+        &[
+            ("what", "thermometer"),
+            ("readings", "68 69"),
+            ("reference", "0,2"),
+            ("used_at", "75"),
+        ],
+        us_with_comma,
+    ),
+    (
+        "calibrate-faults",
+        "calibrate",
+        &[
+            ("masses", "99; 100"),
+            ("instrument", "starter-syringe-20"),
+            ("water_temperature", "50 C"),
+            ("pressure", "3"),
+        ],
+        Kit::starter,
+    ),
+    (
+        "mix-calibrated",
+        "mix",
+        &[("times", "6:45 at 20 C 1+31")],
+        compared_and_old,
+    ),
+    (
+        "time-calibrated",
+        "time",
+        &[("times", "6:45 at 20 C 1+31")],
+        compared_and_old,
     ),
     ("curve-first-visit", "curve", &[], Kit::starter),
     (

@@ -5,7 +5,7 @@ use meniscus::chemistry::Class;
 use meniscus::development::SheetTime;
 use meniscus::fields::Named;
 use meniscus::kit::{
-    Balance, Bottle, Grade, House, Instrument, InstrumentKind, Kit, Reading, Tank, Tolerance, Turning,
+    Balance, Bottle, Grade, House, Instrument, InstrumentKind, Kit, Reading, Tank, Thermometer, Tolerance, Turning,
 };
 use meniscus::quantity::{
     DecimalMark, Dilution, Mass, MassDensity, Span, Temperature, TemperatureDifference, TemperatureUnit, Units, Volume,
@@ -34,6 +34,7 @@ fn instrument(name: &str, kind: InstrumentKind, sizes: [i64; 3], reading: Readin
         reading,
         tolerance,
         dead_space,
+        calibrated_on: None,
     })
 }
 
@@ -64,6 +65,20 @@ fn meant() -> Vec<(&'static str, Record)> {
         timing: Span::from_seconds(7.5),
         hand: 1.5,
     };
+    let mut dated = instrument(
+        "weighed in May",
+        InstrumentKind::Syringe,
+        [10_000, 500, 100],
+        Reading::HalfMarks,
+        Tolerance::Calibrated {
+            bias: ul(-55),
+            uncertainty: ul(37),
+            repeatability: ul(44),
+        },
+    );
+    if let Record::Instrument(instrument) = &mut dated {
+        instrument.calibrated_on = Some("2026-05-03".parse().expect("a day"));
+    }
     vec![
         (
             "syringe",
@@ -258,6 +273,18 @@ fn meant() -> Vec<(&'static str, Record)> {
             ])),
         ),
         ("starter-tank", Record::Gone),
+        ("dated", dated),
+        (
+            "thermometer",
+            Record::Thermometer(Thermometer {
+                at: Temperature::from_celsius(24.008),
+                correction: TemperatureDifference::from_millidegrees(-162),
+                slope: 0.002183,
+                uncertainty: TemperatureDifference::from_millidegrees(59),
+                slope_uncertainty: 0.000755,
+                on: "2026-02-28".parse().expect("a day"),
+            }),
+        ),
     ]
 }
 
@@ -344,8 +371,9 @@ fn a_whole_store_of_format_1_loads() {
     let loaded = store::load(&door);
     assert_eq!(loaded.unread, []);
     assert_eq!(loaded.trouble, None);
-    assert_eq!(loaded.kit.instruments.len(), Kit::starter().instruments.len() + 8);
+    assert_eq!(loaded.kit.instruments.len(), Kit::starter().instruments.len() + 9);
     assert_eq!(loaded.kit.bottles.len(), 8);
+    assert!(loaded.kit.thermometer.is_some());
     assert_eq!(
         loaded.kit.tanks.iter().map(|kept| kept.id.as_str()).collect::<Vec<_>>(),
         ["drum", "tank"],

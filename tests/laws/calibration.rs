@@ -1,0 +1,114 @@
+//! Laws of calibrating: the order tells nothing, more weighings narrow, a bias that is moved moves with it, and what is kept is what
+//! Mix and Time then use.
+
+use meniscus::chemistry::Guess;
+use meniscus::development::Parameter;
+use meniscus::kit::{Comparison, Kit, Weighing};
+use meniscus::quantity::{Day, Mass, Temperature, TemperatureDifference, Volume};
+use proptest::collection::vec;
+use proptest::prelude::*;
+
+use super::tries;
+
+fn about(value: f64) -> Parameter {
+    let guess = Guess {
+        value,
+        least: value * 0.8,
+        most: value * 1.2,
+        why: "a guess",
+    };
+    Parameter::given_or(None, guess)
+}
+
+fn weighing(grams: &[f64], water: f64) -> Weighing {
+    Weighing {
+        marked: Volume::from_millilitres(10.0),
+        masses: grams.iter().copied().map(Mass::from_grams).collect(),
+        water: Temperature::from_celsius(water),
+        water_uncertainty: TemperatureDifference::from_kelvins(0.3),
+        pressure: about(1000.0),
+        expansion: about(3e-4),
+        balance_step: Mass::from_grams(0.01),
+        balance_error: about(0.001),
+        evaporated: about(0.003),
+    }
+}
+
+fn near(got: f64, wanted: f64) -> Result<(), TestCaseError> {
+    prop_assert!(
+        (got - wanted).abs() <= 1e-9 * wanted.abs().max(1.0),
+        "{got} is not {wanted}"
+    );
+    Ok(())
+}
+
+proptest! {
+    #![proptest_config(tries(200))]
+
+    #[test]
+    fn the_order_of_weighings_tells_nothing(grams in vec(8.5f64..11.5, 2..20), water in 10.0f64..40.0) {
+        let found = weighing(&grams, water).found().expect("two or more");
+        let back: Vec<f64> = grams.iter().rev().copied().collect();
+        let other = weighing(&back, water).found().expect("two or more");
+        near(found.bias.millilitres(), other.bias.millilitres())?;
+        near(found.uncertainty.millilitres(), other.uncertainty.millilitres())?;
+        near(found.repeatability.millilitres(), other.repeatability.millilitres())?;
+    }
+
+    /// Never below what the balance leaves, and less with each doubling.
+    #[test]
+    fn weighing_twice_as_often_narrows(grams in vec(8.5f64..11.5, 2..20), water in 10.0f64..40.0) {
+        let few = weighing(&grams, water).found().expect("two or more");
+        let twice = [grams.clone(), grams].concat();
+        let many = weighing(&twice, water).found().expect("two or more");
+        near(few.bias.millilitres(), many.bias.millilitres())?;
+        prop_assert!(many.uncertainty < few.uncertainty);
+        prop_assert!(many.repeatability <= few.repeatability);
+        prop_assert!(many.uncertainty.millilitres() > 0.01 / 6f64.sqrt());
+    }
+
+    #[test]
+    fn the_same_weight_always_leaves_the_balance(grams in 8.5f64..11.5, count in 2usize..30, water in 10.0f64..40.0) {
+        let found = weighing(&vec![grams; count], water).found().expect("two or more");
+        prop_assert!(found.repeatability.millilitres() < 1e-9);
+        prop_assert!(found.uncertainty.millilitres() >= 0.01 / 6f64.sqrt());
+    }
+
+    /// An instrument with that tolerance delivers the mark that was weighed as it was found.
+    #[test]
+    fn what_is_kept_is_what_was_found(grams in vec(9.0f64..11.0, 2..12), water in 10.0f64..40.0) {
+        let found = weighing(&grams, water).found().expect("two or more");
+        let mut syringe = Kit::starter().instruments.remove(0).item;
+        syringe.tolerance = found.tolerance();
+        let delivered = syringe.delivered_at(Volume::from_millilitres(10.0)).millilitres();
+        prop_assert!((delivered - found.delivered.value()).abs() <= 0.000_51, "{delivered}");
+    }
+
+    /// A thermometer that is off by so much more is put right by so much more, and the order of the pairs tells nothing.
+    #[test]
+    fn a_thermometer_is_put_right(pairs in vec((10.0f64..40.0, -0.5f64..0.5), 1..12), more in -2.0f64..2.0, shown in 10.0f64..40.0) {
+        let found = |pairs: &[(f64, f64)]| {
+            let celsius = Temperature::from_celsius;
+            let comparison = Comparison {
+                readings: pairs.iter().map(|&(t, b)| (celsius(t), celsius(t + b))).collect(),
+                reference: about(0.1),
+                step: TemperatureDifference::from_kelvins(0.1),
+                drift: about(0.01),
+            };
+            comparison.found(Day::from_days(20_000)).expect("a pair").line
+        };
+        let shown = Temperature::from_celsius(shown);
+        let line = found(&pairs);
+        let back: Vec<_> = pairs.iter().rev().copied().collect();
+        near(found(&back).corrected(shown).celsius(), line.corrected(shown).celsius())?;
+        let off: Vec<_> = pairs.iter().map(|(t, b)| (*t, b + more)).collect();
+        near(found(&off).corrected(shown).celsius(), line.corrected(shown).celsius() + more)?;
+        near(found(&off).standard_uncertainty(shown).kelvins(), line.standard_uncertainty(shown).kelvins())?;
+        // No better than the better one, one reading's step and the drift leave it.
+        prop_assert!(line.standard_uncertainty(shown).kelvins() > (0.01f64 / 3.0 + 0.01 / 12.0).sqrt());
+        // The kit puts right what is typed.
+        let kit = Kit { thermometer: Some(line), ..Kit::starter() };
+        prop_assert_eq!(kit.corrected(shown), line.corrected(shown));
+        prop_assert_eq!(Kit::starter().corrected(shown), shown);
+    }
+}
