@@ -1,0 +1,2 @@
+//! The bench of scans.
+fn main() {}
