@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 
-use super::strip::{Found, Strip};
+use super::strip::{Found, Spot, Strip};
 use crate::proof::sampling::Coding;
 use crate::quantity::show::trimmed;
 
@@ -101,15 +101,22 @@ pub fn areas(name: &str, strip: &Strip) -> Markup {
             li {
                 button type="button" id={ "scan-" (name) "-choose-" (area) } data-choose=(area)
                     aria-pressed=(if area == strip.chosen { "true" } else { "false" }) { (called) }
-                @match &spot.found {
-                    Some(Found::Reading(reading)) => span { (reading) },
-                    Some(Found::Fault(why)) => span.fault { (why) },
-                    None => span.none { (if spot.percent().is_some() { "is being measured" } else { "not drawn yet" }) },
-                }
+                (state(spot))
                 @if area > 0 {
                     button type="button" data-remove=(area) aria-label={ "Remove " (called) } { "Remove" }
                 }
             }
+        }
+    }
+}
+
+/// What was found in an area.
+pub fn state(spot: &Spot) -> Markup {
+    html! {
+        @match &spot.found {
+            Some(Found::Reading(reading)) => span { (reading) },
+            Some(Found::Fault(why)) => span.fault { (why) },
+            None => span.none { (if spot.percent().is_some() { "is being measured" } else { "not drawn yet" }) },
         }
     }
 }
@@ -133,7 +140,6 @@ pub fn drawing(strip: &Strip) -> Markup {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scan::Spot;
 
     /// No outside source: our own words.
     #[test]

@@ -1,6 +1,7 @@
 //! wasm only: the two strips in the page. It draws, listens, and asks the threads of the pictures.
 
 mod dom;
+mod form;
 mod picture;
 
 use std::cell::RefCell;
@@ -10,7 +11,7 @@ use gloo_events::EventListener;
 use js_sys::Array;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::*;
-use web_sys::{Document, Element, Event, EventInit, HtmlElement, HtmlFormElement, HtmlInputElement, PointerEvent};
+use web_sys::{Document, Element, Event, HtmlElement, HtmlInputElement, PointerEvent};
 
 use super::markup::{self, MOST_PATCHES, SIDES};
 use super::strip::{Found, Spot, Strip};
@@ -466,20 +467,33 @@ impl Room {
         self.draw(index);
         let table = self.strips[index].borrow();
         if let Some(list) = self.of_strip(index, "areas") {
-            let html = markup::areas(STRIPS[index].0, &table.strip).into_string();
-            if list.inner_html() != html {
-                let focused = self.document.active_element().map(|element| element.id());
-                list.set_inner_html(&html);
-                if let Some(id) = focused.filter(|id| !id.is_empty()) {
-                    self.focus(&id);
-                }
-            }
+            Self::show_areas(&list, STRIPS[index].0, &table.strip);
         }
         let add = self
             .place
             .query_selector(&format!("[data-strip={}] [data-add]", STRIPS[index].0));
         if let Ok(Some(add)) = add {
             dom::show(&add, table.strip.areas.len() <= MOST_PATCHES);
+        }
+    }
+
+    /// Buttons that are there stay: one may be under a finger.
+    fn show_areas(list: &Element, name: &str, strip: &Strip) {
+        let items = list.children();
+        if items.length() as usize != strip.areas.len() {
+            return list.set_inner_html(&markup::areas(name, strip).into_string());
+        }
+        for (area, spot) in strip.areas.iter().enumerate() {
+            let Some(item) = items.item(area as u32) else { continue };
+            if let Some(button) = item.first_element_child() {
+                dom::press(&button, area == strip.chosen);
+            }
+            let html = markup::state(spot).into_string();
+            if let Ok(Some(state)) = item.query_selector("span")
+                && state.outer_html() != html
+            {
+                state.set_outer_html(&html);
+            }
         }
     }
 
@@ -492,58 +506,9 @@ impl Room {
 
     /// Writes the readings of each strip into its field, as if they had been typed.
     fn write_into_form(&self) {
-        let said = self.try_to_write().unwrap_or_else(|why| why);
+        let said = form::write(self).unwrap_or_else(|why| why);
         if let Some(place) = self.by_id("scan-said") {
             place.set_text_content(Some(&said));
         }
-    }
-
-    fn try_to_write(&self) -> Result<String, String> {
-        let mut readings = Vec::new();
-        for ((field, title), table) in STRIPS.iter().zip(&self.strips) {
-            let table = table.borrow();
-            if table.picture.is_none() {
-                continue;
-            }
-            let title = title.to_lowercase();
-            let text = table.strip.readings().map_err(|area| {
-                format!("{area} of the {title} has no density yet. Draw it anew or remove it; nothing was written.")
-            })?;
-            if !text.is_empty() {
-                readings.push((*field, title, text));
-            }
-        }
-        if readings.is_empty() {
-            return Err("There is nothing to write yet: choose a scan, draw its clear base and a patch.".to_owned());
-        }
-        let form = self
-            .by_id(&self.form)
-            .and_then(|form| form.dyn_into::<HtmlFormElement>().ok());
-        let form = form.ok_or("There is no form to write into.")?;
-        let mut said = String::new();
-        for (field, title, text) in &readings {
-            let control = form.query_selector(&format!("[name={field}]")).ok().flatten();
-            let control = control.ok_or("There is no field to write into.")?;
-            dom::set_value(&control, text);
-            let bubbles = EventInit::new();
-            bubbles.set_bubbles(true);
-            if let Ok(event) = Event::new_with_event_init_dict("input", &bubbles) {
-                let sent = control.dispatch_event(&event);
-                debug_assert!(sent.is_ok());
-            }
-            let count = text.lines().count();
-            let patches = if count == 1 { "density" } else { "densities" };
-            said += &format!(
-                "{} {patches} of the {title} {} written. ",
-                trimmed(count as f64, 0),
-                if count == 1 { "was" } else { "were" }
-            );
-        }
-        if let [(_, _, one), (_, _, other)] = &readings[..]
-            && one.lines().count() != other.lines().count()
-        {
-            said += "The strips have not the same number of patches: they are compared in their order.";
-        }
-        Ok(said.trim_end().to_owned())
     }
 }

@@ -15,7 +15,7 @@ const ALL: usize = 260_000;
 /// fetched when the shelf is first opened, and that of scans, fetched when a picture is to be sampled.
 const LATER: [(&str, &str, usize); 2] = [
     ("the shelf", "shelf-", 420_000),
-    ("the module of scans", "scan-", 150_000),
+    ("the module of scans", "scan-", 190_000),
 ];
 
 /// Every file of the bundle, with its content.

@@ -10,6 +10,12 @@ pub fn show(element: &Element, shown: bool) {
     debug_assert!(done.is_ok());
 }
 
+/// Shows whether a button is the one that is chosen.
+pub fn press(button: &Element, pressed: bool) {
+    let done = button.set_attribute("aria-pressed", if pressed { "true" } else { "false" });
+    debug_assert!(done.is_ok());
+}
+
 /// The text in a control, whatever its kind.
 pub fn value(control: &Element) -> String {
     let value = js_sys::Reflect::get(control, &"value".into()).ok();
