@@ -81,6 +81,11 @@ async fn measure(page: &Chromium, file: &std::path::Path) {
         )
         .await;
         page.run(WATCH).await;
+        // The watch would see a block: here is one.
+        page.run("setTimeout(() => { const until = performance.now() + 80; while (performance.now() < until); })")
+            .await;
+        page.until("a block is seen", "return window.blocks.splice(0).length > 0")
+            .await;
         let input = page.driver.find(By::Id("scan-first-file")).await.expect("a field");
         input.send_keys(file.to_string_lossy()).await.expect("it takes a path");
         page.until("both are measured", "return window.times.found").await;

@@ -11,8 +11,8 @@ pub const MOST_PATCHES: usize = 12;
 
 /// The fields of an area, by the end of their ids, with their labels.
 pub const SIDES: [(&str, &str); 4] = [
-    ("left", "From the left, %"),
-    ("top", "From the top, %"),
+    ("left", "Left, %"),
+    ("top", "Top, %"),
     ("width", "Width, %"),
     ("height", "Height, %"),
 ];

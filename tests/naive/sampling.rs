@@ -1,6 +1,8 @@
 //! Densities from a scan, pixel by pixel: the transfer function as the standard writes it, means over lists of pixels, and the
 //! scatter of densities that were drawn again and again.
 
+use std::f64::consts::{LN_10, LOG10_2};
+
 use meniscus::proof::sampling::{Area, Coding, Density, Light, Refusal, Sampler, Writing, densities};
 
 use super::near;
@@ -72,7 +74,7 @@ fn the_transfer_function_of_the_standard() {
     }
 }
 
-/// D = log10(1 / T) is the definition (ISO 5-2, from memory); half the light is 0.30103, a tenth is 1.
+/// D = log10(1 / T) is the definition (ISO 5-2, from memory); half the light is log10(2) = 0.30103, a tenth is 1.
 #[test]
 fn known_patches_have_known_densities() {
     for (coding, base, patch) in [
@@ -83,14 +85,14 @@ fn known_patches_have_known_densities() {
     ] {
         let light = |value| sample(&[value; SIDE * SIDE], SIDE, 1, sixteen(coding)).expect("a light");
         let density = Density::between(&light(base), &light(patch)).expect("a density");
-        near("half the light", density.value, 0.301_03, 2e-5);
+        near("half the light", density.value, LOG10_2, 2e-5);
     }
     let light = |value| sample(&[value; SIDE * SIDE], SIDE, 1, eight(Coding::Linear)).expect("a light");
-    for (patch, wanted) in [(20, 1.0), (2, 2.0), (100, 0.301_03)] {
+    for (patch, wanted) in [(20, 1.0), (2, 2.0), (100, LOG10_2)] {
         let density = Density::between(&light(200), &light(patch as u8)).expect("a density");
         near("against 200", density.value, wanted, 5e-6);
         // One step of the code is 1 of the value: 1 / √12 of it, relative to both values, over ln 10.
-        let by_hand = 0.288_675 * (1.0 / 200f64.powi(2) + 1.0 / f64::from(patch).powi(2)).sqrt() / 2.302_585;
+        let by_hand = 0.288_675 * (1.0 / 200f64.powi(2) + 1.0 / f64::from(patch).powi(2)).sqrt() / LN_10;
         near("its uncertainty", density.standard_uncertainty, by_hand, 1e-6);
     }
 }
