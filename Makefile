@@ -38,6 +38,7 @@ bench: tools chromium build
 	@echo '== The page, in Chromium'
 	@cargo bench --profile dev --bench page
 	@cargo bench --profile dev --bench shelf
+	@cargo bench --profile dev --bench scan
 	@CHROMEDRIVER="$$(command -v chromedriver)" WASM_BINDGEN_TEST_TIMEOUT=120 \
 	  CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER=wasm-bindgen-test-runner \
 	  cargo bench --profile release --target wasm32-unknown-unknown --bench module
@@ -53,10 +54,12 @@ lint: wasm
 	@cargo clippy --all-targets -- -D warnings
 	@cargo clippy --target wasm32-unknown-unknown --lib --test page -- -D warnings
 	@cargo clippy --target wasm32-unknown-unknown --lib --features annex -- -D warnings
+	@cargo clippy --target wasm32-unknown-unknown --lib --features scan -- -D warnings
 	@echo '== Documentation, for this machine and for the page'
 	@RUSTDOCFLAGS='-D warnings' cargo doc --quiet --no-deps
 	@RUSTDOCFLAGS='-D warnings' cargo doc --quiet --no-deps --target wasm32-unknown-unknown
 	@RUSTDOCFLAGS='-D warnings' cargo doc --quiet --no-deps --target wasm32-unknown-unknown --features annex
+	@RUSTDOCFLAGS='-D warnings' cargo doc --quiet --no-deps --target wasm32-unknown-unknown --features scan
 
 check:
 	@echo '== Tests on this machine, then of dist/ in Chromium'

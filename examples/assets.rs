@@ -1,7 +1,6 @@
-//! The last step of the page's build: builds the module of the shelf, which is loaded when it is first
-//! opened, names its folder by what is in it, so that its address leads to this release or nowhere, and
-//! writes into the service worker which files make up this release, each with its SHA-256, and a version
-//! that follows from all of them.
+//! The last step of the page's build: builds the modules that are loaded when they are first wanted, names the folder of each by
+//! what is in it, so that its address leads to this release or nowhere, and writes into the service worker which files make up
+//! this release, each with its SHA-256, and a version that follows from all of them.
 //!
 //! Trunk runs it over its staging folder. By hand, for a folder that is whole: `cargo run --example assets --
 //! FOLDER`.
@@ -21,19 +20,43 @@ const WORKER: &str = "sw.js";
 /// How the line of it begins that this step replaces.
 const RELEASE: &str = "const RELEASE = ";
 
-/// The page's loader, which fetches the module of the shelf.
+/// The page's loader, which fetches the later modules.
 const LOADER: &str = "start.js";
 
-/// How the line of it begins that names the folder of the shelf.
-const SHELF: &str = "const SHELF = ";
+/// How the line of it begins that names their folders.
+const FOLDERS: &str = "const LATER = ";
 
-/// The folder of what a first visit does not need, as it is built. A hyphen and a digest follow once it is named.
-const LATER: &str = "shelf";
+/// A module that a first visit does not need.
+pub struct Later {
+    /// Its name, and its folder as it is built. A hyphen and a digest follow once the folder is named.
+    pub name: &'static str,
+    /// The feature of the crate that makes it.
+    feature: &'static str,
+    /// A script that stands beside it, from `www`.
+    beside: Option<&'static str>,
+}
+
+/// All of them.
+pub const LATER: [Later; 2] = [
+    Later {
+        name: "shelf",
+        feature: "annex",
+        beside: None,
+    },
+    Later {
+        name: "scan",
+        feature: "scan",
+        beside: Some("picture.js"),
+    },
+];
 
 fn main() -> ExitCode {
     let outcome = match (env::args_os().nth(1), env::var_os("TRUNK_STAGING_DIR")) {
         (Some(folder), _) => fill_in(Path::new(&folder)),
-        (None, Some(staging)) => build_shelf(Path::new(&staging)).and_then(|()| fill_in(Path::new(&staging))),
+        (None, Some(staging)) => LATER
+            .iter()
+            .try_for_each(|later| build(later, Path::new(&staging)))
+            .and_then(|()| fill_in(Path::new(&staging))),
         (None, None) => Err("name the folder that holds the built page".to_owned()),
     };
     match outcome {
@@ -48,8 +71,8 @@ fn main() -> ExitCode {
     }
 }
 
-/// Builds the crate once more, as the module of the shelf, into its own folder of the page.
-fn build_shelf(folder: &Path) -> Result<(), String> {
+/// Builds the crate once more, as a later module, into its own folder of the page.
+fn build(later: &Later, folder: &Path) -> Result<(), String> {
     const TARGET: &str = "wasm32-unknown-unknown";
     let cargo = env::var_os("CARGO").unwrap_or("cargo".into());
     run(Command::new(cargo).args([
@@ -58,15 +81,27 @@ fn build_shelf(folder: &Path) -> Result<(), String> {
         "--offline",
         "--lib",
         "--features",
-        "annex",
+        later.feature,
         "--target",
         TARGET,
     ]))?;
     let target = env::var_os("CARGO_TARGET_DIR").map_or(PathBuf::from("target"), PathBuf::from);
+    let folder = folder.join(later.name);
     run(Command::new("wasm-bindgen")
-        .args(["--target", "web", "--no-typescript", "--out-name", "shelf", "--out-dir"])
-        .arg(folder.join(LATER))
-        .arg(target.join(TARGET).join("release/meniscus.wasm")))
+        .args([
+            "--target",
+            "web",
+            "--no-typescript",
+            "--out-name",
+            later.name,
+            "--out-dir",
+        ])
+        .arg(&folder)
+        .arg(target.join(TARGET).join("release/meniscus.wasm")))?;
+    let Some(beside) = later.beside else { return Ok(()) };
+    let source = Path::new("www").join(beside);
+    let copied = fs::copy(&source, folder.join(beside));
+    copied.map(drop).map_err(|e| format!("{}: {e}", source.display()))
 }
 
 fn run(command: &mut Command) -> Result<(), String> {
@@ -78,7 +113,7 @@ fn run(command: &mut Command) -> Result<(), String> {
     }
 }
 
-/// Names the folder of the shelf in the built page in `folder`, fills in the loader and the service worker, and
+/// Names the folders of the later modules in the built page in `folder`, fills in the loader and the service worker, and
 /// returns the release's version: 16 hexadecimal digits that change with any byte of any file. Doing it twice
 /// changes nothing.
 ///
@@ -86,12 +121,13 @@ fn run(command: &mut Command) -> Result<(), String> {
 ///
 /// A sentence, when a file cannot be read or written, when a name would need escaping in an
 /// address, when the loader or the service worker does not hold its line exactly once, or when there
-/// is not exactly one folder of the shelf.
+/// is not exactly one folder of each later module.
 pub fn fill_in(folder: &Path) -> Result<String, String> {
-    let shelf = format!("{}/", name_shelf(folder)?);
+    let later = name_later(folder)?;
+    let is_later = |name: &str| later.iter().any(|folder| name.split('/').next() == Some(folder));
     let mut files = digests(folder)?;
     files.remove(WORKER);
-    let (later, assets) = files.into_iter().partition(|(name, _)| name.starts_with(&shelf));
+    let (later, assets) = files.into_iter().partition(|(name, _)| is_later(name));
     let (assets, later) = (list(&assets)?, list(&later)?);
 
     let (before, after) = around_the_line(folder, WORKER, RELEASE)?;
@@ -101,35 +137,42 @@ pub fn fill_in(folder: &Path) -> Result<String, String> {
     Ok(version)
 }
 
-/// Names the folder of the shelf by the names and contents of its files, in the loader too, and returns the name.
-fn name_shelf(folder: &Path) -> Result<String, String> {
-    let built = shelf_in(folder)?;
-    let name = format!("{LATER}-{}", short(&list(&digests(&built)?)?));
-    fs::rename(&built, folder.join(&name)).map_err(|e| format!("{}: {e}", built.display()))?;
-    let (before, after) = around_the_line(folder, LOADER, SHELF)?;
-    let line = format!(r#"{SHELF}"{name}";"#);
+/// Names each folder of a later module by the names and contents of its files, in the loader too, and returns the names.
+fn name_later(folder: &Path) -> Result<Vec<String>, String> {
+    let mut names = BTreeMap::new();
+    for Later { name, .. } in LATER {
+        let built = folder_of(name, folder)?;
+        let named = format!("{name}-{}", short(&list(&digests(&built)?)?));
+        fs::rename(&built, folder.join(&named)).map_err(|e| format!("{}: {e}", built.display()))?;
+        names.insert(name.to_owned(), named);
+    }
+    let (before, after) = around_the_line(folder, LOADER, FOLDERS)?;
+    let line = format!("{FOLDERS}{};", list(&names)?);
     write(&folder.join(LOADER), &[before, line, after].concat())?;
-    Ok(name)
+    Ok(names.into_values().collect())
 }
 
-/// The folder of the shelf in a built page, named or not yet.
+/// The folder of a later module in a built page, named or not yet.
 ///
 /// # Errors
 ///
 /// A sentence, when the page's folder cannot be read, or when there is none or more than one.
-pub fn shelf_in(folder: &Path) -> Result<PathBuf, String> {
+pub fn folder_of(later: &str, folder: &Path) -> Result<PathBuf, String> {
     let complain = |e: std::io::Error| format!("{}: {e}", folder.display());
     let mut found = Vec::new();
     for entry in fs::read_dir(folder).map_err(complain)? {
         let path = entry.map_err(complain)?.path();
         let name = path.file_name().unwrap_or_default().to_string_lossy();
-        if name.split('-').next() == Some(LATER) && path.is_dir() {
+        if name.split('-').next() == Some(later) && path.is_dir() {
             found.push(path);
         }
     }
     match (found.pop(), found.pop()) {
         (Some(one), None) => Ok(one),
-        _ => Err(format!("{} must hold one folder of the shelf", folder.display())),
+        _ => Err(format!(
+            "{} must hold one folder of the module {later}",
+            folder.display()
+        )),
     }
 }
 

@@ -28,7 +28,9 @@ pub mod parts;
 pub mod calculators;
 pub mod entries;
 pub mod view;
+#[cfg(any(test, feature = "scan"))]
+pub mod scan;
 #[cfg(all(target_arch = "wasm32", feature = "annex"))]
 pub mod annex;
-#[cfg(all(target_arch = "wasm32", not(feature = "annex")))]
+#[cfg(all(target_arch = "wasm32", not(any(feature = "annex", feature = "scan"))))]
 pub mod page;

@@ -10,6 +10,7 @@ mod finding;
 mod spots;
 mod measured;
 mod timed;
+pub mod sampling;
 
 pub use clearing::{
     CLEARS_FASTER, FILMS_A_LITRE, Fixer, LONGEST, SOUND_WITHIN, capacity, fixing_time, is_longer, way_to_spent,

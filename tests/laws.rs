@@ -30,6 +30,8 @@ mod kept;
 mod measuring;
 #[path = "laws/reading.rs"]
 mod reading;
+#[path = "laws/sampling.rs"]
+mod sampling;
 #[path = "laws/things.rs"]
 mod things;
 

@@ -28,6 +28,8 @@ mod decanting;
 mod law;
 #[path = "naive/plan.rs"]
 mod plan;
+#[path = "naive/sampling.rs"]
+mod sampling;
 
 #[track_caller]
 fn near(what: &str, got: f64, wanted: f64, tolerance: f64) {

@@ -4,18 +4,19 @@
 // Milliseconds after the start in which a first visit needs the network for itself.
 const REST = 4000;
 
-// The folder of the module of the shelf, named by what is in it: no other release of this page has its
-// files there. The build (examples/assets.rs) replaces the next line.
-const SHELF = "shelf";
+// The folders of the modules that a first visit does not need, each named by what is in it: no other release of this
+// page has its files there. The build (examples/assets.rs) replaces the next line.
+const LATER = { shelf: "shelf", scan: "scan" };
 
-// The promise of the module of the shelf, which is fetched when the shelf is first opened, once.
-let shelf;
-let tries = 0;
-// How the page's own module is told that it has come, or that it has not.
+// The promise of each of them, which is fetched when it is first wanted, once, and how often that was tried.
+const coming = {};
+const tries = {};
+// How the page's own module is told that the shelf has come, or that it has not.
 let takeShelf = () => {};
 
 const byId = (id) => document.getElementById(id);
 
+document.addEventListener("click", openOnPress);
 await startModule();
 await keepForOffline();
 
@@ -39,28 +40,48 @@ async function startModule() {
 }
 
 function more() {
-  if (!shelf) {
-    shelf = loadShelf();
+  if (!coming.shelf) {
     // The page is told; whoever else asked gets the promise itself.
-    shelf.then(
+    later("shelf").then(
       (module) => {
         takeShelf(module);
       },
-      () => {
-        shelf = undefined;
-        takeShelf();
-      },
+      () => takeShelf(),
     );
   }
-  return shelf;
+  return coming.shelf;
 }
 
-async function loadShelf() {
+function later(name) {
+  coming[name] ??= load(name).catch((error) => {
+    delete coming[name];
+    throw error;
+  });
+  return coming[name];
+}
+
+async function load(name) {
   // Some browsers remember that a fetch failed: another try has another address.
-  tries += 1;
-  const module = await import(`./${SHELF}/shelf.js${tries === 1 ? "" : `?${tries}`}`);
+  tries[name] = (tries[name] ?? 0) + 1;
+  const module = await import(`./${LATER[name]}/${name}.js${tries[name] === 1 ? "" : `?${tries[name]}`}`);
   await module.default();
   return module;
+}
+
+// A button opens what it stands for into the place that it controls. Its module is told where its other files are.
+async function openOnPress({ target }) {
+  const button = target.closest("button[data-later]");
+  if (!button) return;
+  const name = button.dataset.later;
+  const failed = byId(`${name}-failed`);
+  failed.hidden = true;
+  try {
+    const module = await later(name);
+    module.open(byId(button.getAttribute("aria-controls")), button, new URL(`${LATER[name]}/`, import.meta.url).href);
+  } catch (error) {
+    console.error(error);
+    failed.hidden = false;
+  }
 }
 
 async function keepForOffline() {

@@ -33,7 +33,7 @@ async function keepRelease() {
   try {
     const cache = await caches.open(CACHE);
     await Promise.all(files.map(({ url, response }) => cache.put(url, response)));
-    // Who has opened the shelf before keeps it through an update.
+    // Who has the later modules keeps them through an update.
     if (await keptTheRest()) await keepTheRest().catch(() => {});
   } catch (error) {
     if (!inUse) await caches.delete(CACHE);
@@ -44,7 +44,8 @@ async function keepRelease() {
 async function keptTheRest() {
   const names = (await caches.keys()).filter((name) => name.startsWith(OURS) && name.endsWith(HERE));
   const kept = await Promise.all(names.map(async (name) => (await caches.open(name)).keys()));
-  return kept.flat().some((request) => request.url.startsWith(new URL("shelf", FOLDER).href));
+  const modules = Object.keys(RELEASE.later).map((path) => new URL(path.split("-")[0], FOLDER).href);
+  return kept.flat().some((request) => modules.some((module) => request.url.startsWith(`${module}-`)));
 }
 
 // The rest of the release, which the page works without: file by file, and again at the next start if the network fails.

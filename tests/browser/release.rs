@@ -34,7 +34,8 @@ pub fn next(test: &str) -> PathBuf {
     assert_ne!(text, changed, "the page has a title");
     fs::write(&page, changed).expect("the copy can be written");
 
-    for module in [MODULE, &shelf(&folder)] {
+    let later = assets::LATER.map(|later| module_of(later.name, &folder));
+    for module in [MODULE.to_owned()].iter().chain(&later) {
         let module = folder.join(module);
         let mut bytes = fs::read(&module).expect("the module is there");
         bytes.extend(EMPTY_SECTION);
@@ -50,9 +51,14 @@ pub const MODULE: &str = "meniscus_bg.wasm";
 
 /// The file of the module of the shelf in a release: no two releases have it at one address.
 pub fn shelf(folder: &Path) -> String {
-    let shelf = assets::shelf_in(folder).expect("one folder of the shelf");
-    let name = shelf.file_name().expect("a name").to_string_lossy();
-    format!("{name}/shelf_bg.wasm")
+    module_of("shelf", folder)
+}
+
+/// The file of a later module in a release.
+fn module_of(later: &str, folder: &Path) -> String {
+    let found = assets::folder_of(later, folder).expect("one folder of the module");
+    let name = found.file_name().expect("a name").to_string_lossy();
+    format!("{name}/{later}_bg.wasm")
 }
 
 /// A custom section named `x` without content: any module may end with it (WebAssembly core

@@ -209,8 +209,8 @@ const CONFINED: [(&[&str], &[&str], &str); 3] = [
             "serde_wasm_bindgen",
             "uuid::",
         ],
-        &["src/annex.rs", "src/page.rs", "src/page/"],
-        "the browser's crates belong to the page and its annex",
+        &["src/annex.rs", "src/page.rs", "src/page/", "src/scan.rs", "src/scan/"],
+        "the browser's crates belong to the page and its later modules",
     ),
     (
         &["SystemTime", "Instant::", "Date::new", "Date::now", "new_0()"],

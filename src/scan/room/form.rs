@@ -1,0 +1,53 @@
+//! The readings of the strips, written into the form that they are for.
+
+use web_sys::{Event, EventInit};
+
+use super::{Room, STRIPS, dom};
+use crate::quantity::show::trimmed;
+
+/// Writes the readings of each strip into its field, as if they had been typed, and says how many.
+///
+/// # Errors
+///
+/// Why nothing was written.
+pub fn write(room: &Room) -> Result<String, String> {
+    let mut readings = Vec::new();
+    for ((field, title), table) in STRIPS.iter().zip(&room.strips) {
+        let table = table.borrow();
+        if table.picture.is_none() {
+            continue;
+        }
+        let text = table.strip.readings().map_err(|area| {
+            format!("{title}: {area} has no density yet. Draw it anew or remove it. Nothing was written.")
+        })?;
+        if !text.is_empty() {
+            readings.push((*field, *title, text));
+        }
+    }
+    if readings.is_empty() {
+        return Err("There is nothing to write yet: choose a scan, draw its clear base and a patch.".to_owned());
+    }
+    let mut said = String::new();
+    for (field, title, text) in &readings {
+        let control = room
+            .document
+            .query_selector(&format!("#{} [name={field}]", room.form))
+            .ok();
+        let control = control.flatten().ok_or("There is no field to write into.")?;
+        dom::set_value(&control, text);
+        let bubbles = EventInit::new();
+        bubbles.set_bubbles(true);
+        if let Ok(event) = Event::new_with_event_init_dict("input", &bubbles) {
+            let sent = control.dispatch_event(&event);
+            debug_assert!(sent.is_ok());
+        }
+        let count = trimmed(text.lines().count() as f64, 0);
+        said += &format!("{title}: {count} written. ");
+    }
+    if let [(_, _, one), (_, _, other)] = &readings[..]
+        && one.lines().count() != other.lines().count()
+    {
+        said += "The strips have not the same number of patches: they are compared in their order.";
+    }
+    Ok(said.trim_end().to_owned())
+}
