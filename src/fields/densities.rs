@@ -13,7 +13,7 @@ use crate::quantity::{Bounds, Units, read};
 ///
 /// let read = |text| DensityReadings.read(text, Units::default());
 /// let readings = read("0.85 ± 0.01; 0,9\n.87").expect("three densities");
-/// assert_eq!((readings.values, readings.uncertainties), (vec![0.85, 0.9, 0.87], vec![0.01, 0.0, 0.0]));
+/// assert_eq!((readings.values, readings.uncertainties), (vec![0.85, 0.9, 0.87], vec![0.005, 0.0, 0.0]));
 /// assert_eq!(readings.step, 0.01);
 /// assert_eq!(
 ///     read("0.85,0.87").unwrap_err(),
@@ -32,7 +32,9 @@ static DENSITY: Bounds = Bounds {
     most: 5.0,
     why: "from nothing to deep black",
 };
-/// The standard uncertainty of a density.
+/// A ± covers 95 %: it is twice a standard uncertainty, here as everywhere.
+const COVERAGE: f64 = 2.0;
+/// The ± of a density.
 static OWN: Bounds = Bounds {
     what: "the ± of a density",
     least: 0.0,
@@ -56,7 +58,7 @@ impl Kind for DensityReadings {
                 _ if own_follows => {
                     own_follows = false;
                     if let Some(last) = readings.uncertainties.last_mut() {
-                        *last = number(word, &OWN, units)?.0;
+                        *last = number(word, &OWN, units)?.0 / COVERAGE;
                     }
                 }
                 _ if readings.values.len() == MOST => return Err(format!("a list takes up to {MOST} densities")),
@@ -71,7 +73,7 @@ impl Kind for DensityReadings {
         if own_follows || readings.values.is_empty() {
             return Err(not_one(text.trim(), units));
         }
-        readings.step = 0.1f64.powi(places);
+        readings.step = 1.0 / 10f64.powi(places);
         Ok(readings)
     }
 
