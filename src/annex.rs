@@ -260,6 +260,21 @@ pub fn found(name: &str, fields: JsValue) -> Result<Vec<String>, JsValue> {
     Ok(whats.flatten().unwrap_or_default())
 }
 
+/// What a calibration found, as the kit keeps it: the key of the thing and its record; nothing if there is nothing to be kept.
+///
+/// # Errors
+/// If there is no calculator of that name, or the fields are not texts.
+#[wasm_bindgen]
+pub fn calibrated(name: &str, fields: JsValue) -> Result<Vec<String>, JsValue> {
+    let found = answered(name, fields)?.sheet.calibration;
+    let kept = with(|darkroom| {
+        let found = found?;
+        let (id, record) = Record::of_calibration(&darkroom.kit, &found)?;
+        Some(vec![id.to_owned(), record.to_text()])
+    });
+    Ok(kept.flatten().unwrap_or_default())
+}
+
 /// Whether a bottle may be used, and who says so, as markup; nothing if there is no such bottle.
 #[wasm_bindgen]
 pub fn verdict(id: &str) -> Option<String> {

@@ -232,6 +232,13 @@ pub fn found(app: &App, name: &str, named: &Named) -> Vec<What> {
     found.map(|found| whats(&found)).unwrap_or_default()
 }
 
+/// What a calibration found, as the kit keeps it: a key and a record.
+pub fn calibrated(app: &App, name: &str, named: &Named) -> Option<(String, String)> {
+    let kept = call(app, "calibrated", &[name.into(), forms::object(named)])?;
+    let mut kept = dom::texts(&Array::from(&kept)).into_iter();
+    kept.next().zip(kept.next())
+}
+
 /// What events of no moment tell.
 fn whats(events: &JsValue) -> Vec<What> {
     let what = |text: &String| Event::from_text(text).ok().map(|event| event.what);

@@ -8,7 +8,7 @@ use gloo_events::{EventListener, EventListenerOptions};
 use gloo_timers::callback::Timeout;
 use web_sys::Event as Happening;
 
-use super::{App, annex, clock, dom, forms, ledger, rooms};
+use super::{App, annex, clock, dom, forms, kit, ledger, rooms};
 use crate::calculators;
 use crate::entries::{self, DEED_NAMES, PLACE_FORM};
 use crate::fields::{self, Fault, sentence};
@@ -174,6 +174,8 @@ fn on_click(app: &Rc<App>, event: &Happening) {
         write_mix(app);
     } else if let Some(name) = button.get_attribute("data-found") {
         write_finding(app, &name);
+    } else if let Some(name) = button.get_attribute("data-calibrated") {
+        use_calibration(app, &name);
     } else if button.has_attribute("data-decanted") {
         to_decanted(app);
     }
@@ -280,6 +282,18 @@ fn write_mix(app: &Rc<App>) {
         None => ledger::say(
             app,
             "This bath draws no volume from the bottle: write it down in the bottle's record.",
+        ),
+    }
+}
+
+/// What a calibration found goes into the kit, and is used from now on.
+fn use_calibration(app: &Rc<App>, name: &str) {
+    let named = forms::form(&app.document, name).map(|form| forms::named(&form));
+    match annex::calibrated(app, name, &named.unwrap_or_default()) {
+        Some((id, text)) => kit::use_calibration(app, &id, &text),
+        None => ledger::say(
+            app,
+            "There is nothing yet that could be used: pick what was calibrated, and see what the sheet says.",
         ),
     }
 }
