@@ -44,6 +44,8 @@ pub struct Calculator {
     pub title: &'static str,
     /// Its fields, in the order of the form.
     pub fields: &'static [&'static dyn AnyField],
+    /// Those of them whose first content is an example, of which nothing may be kept.
+    pub examples: &'static [&'static str],
     /// From fields to a sheet; what cannot be read becomes a fault of the form, and the rest is still computed.
     run: fn(&mut Form, &Darkroom) -> Sheet,
 }
@@ -140,7 +142,15 @@ impl Calculator {
     pub fn answer(&self, fields: &Named, darkroom: &Darkroom) -> Answer {
         let mut form = Form::new(fields, darkroom.kit.house.units);
         form.refuse_unknown(self.fields);
-        let sheet = (self.run)(&mut form, darkroom);
+        let mut sheet = (self.run)(&mut form, darkroom);
+        let is_example = |field: &&&dyn AnyField| {
+            let text = fields.get(field.name()).map_or(field.starts_as(), |text| text.trim());
+            self.examples.contains(&field.name()) && text == field.starts_as()
+        };
+        let passed_over = |field: &&dyn AnyField| form.passed_over().contains(&field.name());
+        if self.fields.iter().filter(is_example).any(|field| !passed_over(field)) {
+            sheet.is_only_an_example();
+        }
         Answer {
             sheet,
             passed_over: form.passed_over().to_vec(),

@@ -116,6 +116,14 @@ impl Sheet {
         }
     }
 
+    /// Says that its figures are examples, and lets nothing of it be kept.
+    pub fn is_only_an_example(&mut self) {
+        self.alerts
+            .insert(0, "These are example figures. Type your own.".to_owned());
+        self.finding = None;
+        self.calibration = None;
+    }
+
     /// Raises the cautions of a part to the headline.
     pub fn alert(&mut self, items: &[Item]) {
         self.alerts.extend(items.iter().filter_map(|item| match item {

@@ -18,6 +18,7 @@ mod browser {
     mod look;
     mod offline;
     mod origin;
+    mod proof;
     mod scan;
     mod shelf;
     mod start;

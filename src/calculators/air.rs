@@ -36,6 +36,7 @@ pub(super) const AIR: Calculator = Calculator {
         &fields::PRESSURE,
         &fields::HUMIDITY,
     ],
+    examples: &[],
     run,
 };
 

@@ -28,6 +28,7 @@ pub(super) const BUDGET: Calculator = Calculator {
         &fields::Q10,
         &fields::PROGRESS,
     ],
+    examples: &[],
     run,
 };
 

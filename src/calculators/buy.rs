@@ -29,6 +29,7 @@ pub(super) const BUY: Calculator = Calculator {
         &fields::CLIMATE,
         &fields::PER_TEN,
     ],
+    examples: &[],
     run,
 };
 

@@ -29,6 +29,7 @@ pub(super) const CALIBRATE: Calculator = Calculator {
         &fields::PRESSURE,
         &fields::DRIFT,
     ],
+    examples: &["masses", "readings"],
     run,
 };
 

@@ -23,6 +23,7 @@ pub(super) const CHART: Calculator = Calculator {
         &fields::CUSUM_K,
         &fields::CUSUM_H,
     ],
+    examples: &["values"],
     run,
 };
 

@@ -26,6 +26,7 @@ pub(super) const CLEAR: Calculator = Calculator {
         &fields::FILMS_TO_COME,
         &fields::Q10,
     ],
+    examples: &[],
     run,
 };
 

@@ -35,6 +35,7 @@ pub(super) const CLIP: Calculator = Calculator {
         &fields::EYE_SEES,
         &fields::LEADER_IS,
     ],
+    examples: &[],
     run,
 };
 

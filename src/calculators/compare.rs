@@ -44,6 +44,7 @@ pub(super) const COMPARE: Calculator = Calculator {
         &fields::Q10,
         &fields::PROGRESS,
     ],
+    examples: &["first", "second"],
     run,
 };
 

@@ -27,6 +27,7 @@ pub(super) const CURVE: Calculator = Calculator {
         &curve::READING,
         &fields::PROGRESS,
     ],
+    examples: &["steps"],
     run,
 };
 

@@ -32,6 +32,7 @@ pub(super) const DECANT: Calculator = Calculator {
         &fields::PRESSURE,
         &fields::HUMIDITY,
     ],
+    examples: &[],
     run,
 };
 

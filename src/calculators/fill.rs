@@ -29,6 +29,7 @@ pub(super) const FILL: Calculator = Calculator {
         &fields::EXPONENT,
         &fields::Q10,
     ],
+    examples: &[],
     run,
 };
 

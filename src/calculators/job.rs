@@ -34,6 +34,7 @@ pub(super) const JOB: Calculator = Calculator {
         &fields::CLEARING_TAKES,
         &fields::CALIBRATING_TAKES,
     ],
+    examples: &[],
     run,
 };
 

@@ -54,6 +54,7 @@ pub(super) const KEEPING: Calculator = Calculator {
         &fields::LIMIT_LIFE,
         &fields::LIMIT_AIR,
     ],
+    examples: &[],
     run,
 };
 

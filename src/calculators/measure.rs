@@ -17,6 +17,7 @@ pub(super) const MEASURE: Calculator = Calculator {
     name: "measure",
     title: "One volume, every sensible way with your kit",
     fields: &[&VOLUME, &LIQUID_TEMPERATURE, &fields::DENSITY],
+    examples: &[],
     run,
 };
 

@@ -57,6 +57,7 @@ pub(super) const MIX: Calculator = Calculator {
         &fields::Q10,
         &fields::PROGRESS,
     ],
+    examples: &[],
     run,
 };
 

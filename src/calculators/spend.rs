@@ -24,6 +24,7 @@ pub(super) const SPEND: Calculator = Calculator {
         &fields::SAVED,
         &fields::FILMS,
     ],
+    examples: &[],
     run,
 };
 

@@ -18,6 +18,7 @@ pub(super) const SPOTS: Calculator = Calculator {
         &fields::PH,
         &fields::STAIN,
     ],
+    examples: &[],
     run,
 };
 

@@ -21,6 +21,7 @@ pub(super) const TIME: Calculator = Calculator {
         &fields::EXPONENT,
         &fields::Q10,
     ],
+    examples: &[],
     run,
 };
 

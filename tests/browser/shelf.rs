@@ -14,7 +14,7 @@ pub const LIST: &str = "[data-list=bottle]";
 /// What of a bottle's record is acted on.
 pub const HEAD: &str = "[data-room=record] .head";
 /// Its life, first to last; but for the latest lines it is folded up.
-const LIFE: &str = "[data-room=record] .part:has(.record)";
+pub const LIFE: &str = "[data-room=record] .part:has(.record)";
 
 /// Goes to a room, or to a bottle's record.
 pub async fn go(page: &Chromium, address: &str) {

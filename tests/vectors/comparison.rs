@@ -124,12 +124,18 @@ fn a_finding_is_of_the_bottle_that_was_picked() {
     };
     let weak = "margin = '0.03', first = '0.62 0.63 0.61', second = '0.86 0.85 0.87'";
     assert_eq!(found(weak), None, "no bottle was picked");
+    let near_by = "bottle = 'bottle-1', first = '0.80 0.80 0.81 0.79', second = '0.85 0.85 0.84 0.86'";
     assert_eq!(
-        found("margin = '0.03', bottle = 'bottle-1'"),
+        found(&format!("margin = '0.03', {near_by}")),
         None,
         "nothing can be told"
     );
-    let alike = found("margin = '0.1', bottle = 'bottle-1'").expect("a finding");
+    assert_eq!(
+        found("margin = '0.1', bottle = 'bottle-1'"),
+        None,
+        "the figures that stand in the form at first are examples"
+    );
+    let alike = found(&format!("margin = '0.1', {near_by}")).expect("a finding");
     assert_eq!((alike.test, alike.outcome), (TestKind::Comparison, Outcome::Passed));
     let weak = found(&format!("bottle = 'bottle-1', {weak}")).expect("a finding");
     // By hand: 0.4482 as in the sheet, u = 0.021632 of the readings beside the range of x, 0.7 to 1.5: R = 0.571429 gives
