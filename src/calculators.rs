@@ -61,6 +61,10 @@ pub struct Answer {
     pub passed_over: Vec<&'static str>,
 }
 
+/// Whether this is the module of the first visit, which makes no sheet but those of the sink: what only others hold is left out
+/// of it.
+pub const ONLY_THE_SINK: bool = cfg!(all(target_arch = "wasm32", not(feature = "annex")));
+
 /// Those of the sink, which the page computes at once.
 pub const SINK: [&Calculator; 4] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME];
 
@@ -143,18 +147,24 @@ impl Calculator {
         let mut form = Form::new(fields, darkroom.kit.house.units);
         form.refuse_unknown(self.fields);
         let mut sheet = (self.run)(&mut form, darkroom);
-        let is_example = |field: &&&dyn AnyField| {
-            let text = fields.get(field.name()).map_or(field.starts_as(), |text| text.trim());
-            self.examples.contains(&field.name()) && text == field.starts_as()
-        };
-        let passed_over = |field: &&dyn AnyField| form.passed_over().contains(&field.name());
-        if self.fields.iter().filter(is_example).any(|field| !passed_over(field)) {
-            sheet.is_only_an_example();
+        if !ONLY_THE_SINK {
+            self.mark_example(&mut sheet, fields, form.passed_over());
         }
         Answer {
             sheet,
             passed_over: form.passed_over().to_vec(),
             faults: form.into_faults(),
+        }
+    }
+
+    /// A sheet of example figures says so.
+    fn mark_example(&self, sheet: &mut Sheet, named: &Named, passed_over: &[&str]) {
+        let is_example = |field: &&dyn AnyField| {
+            let text = named.get(field.name()).map_or(field.starts_as(), |text| text.trim());
+            self.examples.contains(&field.name()) && !passed_over.contains(&field.name()) && text == field.starts_as()
+        };
+        if self.fields.iter().any(|field| is_example(field)) {
+            sheet.is_only_an_example();
         }
     }
 }

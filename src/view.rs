@@ -27,6 +27,3 @@ pub use label::label;
 pub use notices::{Thing, dilutions, options, take_back, things, trouble, undo};
 pub use shelf::{bottles, life_record, place_list, places, record_head, standing, verdict};
 pub use text::text;
-
-/// Whether this is the module of the first visit, which makes no sheet of the shelf: what only those hold is left out of it.
-const ONLY_THE_SINK: bool = cfg!(all(target_arch = "wasm32", not(feature = "annex")));

@@ -2,8 +2,8 @@
 
 use maud::{Markup, html};
 
-use super::{ONLY_THE_SINK, picture};
-use crate::calculators::Answer;
+use super::picture;
+use crate::calculators::{Answer, ONLY_THE_SINK};
 use crate::sheet::{Assumption, Figure, Item, Part, Picture, Standing, Table, Way};
 
 /// A part of a sheet, piece by piece, each piece one element: so that only what has changed need be written anew.

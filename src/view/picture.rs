@@ -7,7 +7,7 @@ mod interval;
 
 use maud::{Markup, html};
 
-use super::ONLY_THE_SINK;
+use crate::calculators::ONLY_THE_SINK;
 use crate::quantity::held::held;
 use crate::quantity::show::trimmed;
 use crate::sheet::{Bar, Picture};
