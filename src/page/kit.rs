@@ -3,7 +3,7 @@
 use std::rc::Rc;
 
 use gloo_events::{EventListener, EventListenerOptions};
-use web_sys::{Element, Event};
+use web_sys::Event;
 
 use super::{App, annex, answers, dom, forms, ledger};
 use crate::entries::{self, Entry};
@@ -150,7 +150,7 @@ fn keep(app: &Rc<App>, name: &str) {
         return;
     };
     let units = app.darkroom.borrow().kit.house.units;
-    let record = match read(name, &forms::named(&form), units) {
+    let mut record = match read(name, &forms::named(&form), units) {
         Ok(record) => record,
         Err(faults) => {
             forms::show_faults(&app.document, name, &faults);
@@ -166,6 +166,11 @@ fn keep(app: &Rc<App>, name: &str) {
             .get("id")
             .unwrap_or_else(|| ledger::new_bottle_id().to_string()),
     };
+    if let Record::Instrument(item) = &mut record {
+        let darkroom = app.darkroom.borrow();
+        let before = darkroom.kit.instruments.iter().find(|kept| kept.id == id);
+        item.date(before.map(|kept| &kept.item), darkroom.today());
+    }
     change(app, &id, &record);
     if name != House::FORM {
         form.reset();
@@ -192,13 +197,14 @@ fn current(kit: &Kit, id: &str) -> Option<Record> {
         let kept = all.iter().find(|kept| kept.id == id)?;
         Some(record(kept.item.clone()))
     }
-    if id == HOUSE {
-        return Some(Record::House(kit.house));
+    match id {
+        HOUSE => return Some(Record::House(kit.house)),
+        THERMOMETER => return kit.thermometer.map(Record::Thermometer),
+        _ => {}
     }
     of(&kit.instruments, id, Record::Instrument)
         .or_else(|| of(&kit.balances, id, Record::Balance))
         .or_else(|| of(&kit.tanks, id, Record::Tank))
-        .or(kit.thermometer.filter(|_| id == THERMOMETER).map(Record::Thermometer))
 }
 
 fn name_of(record: &Record) -> &str {
@@ -230,10 +236,8 @@ fn on_click(app: &Rc<App>, event: &Event) {
         edit(app, &id);
     } else if let Some(id) = button.get_attribute("data-remove-thing") {
         change(app, &id, &Record::Gone);
-    } else if let Some(text) = button.get_attribute("data-use-calibration") {
-        use_calibration(app, &button.get_attribute("data-thing").unwrap_or_default(), &text);
     } else if let Some(text) = button.get_attribute("data-undo") {
-        take_back(app, &button, &text);
+        put_in(app, &button.get_attribute("data-undo-id").unwrap_or_default(), &text);
     }
 }
 
@@ -258,8 +262,8 @@ fn forget_edit(app: &App, name: &str) {
     }
 }
 
-/// Keeps what a calibration found: the text of a record, under its name in the kit.
-pub fn use_calibration(app: &Rc<App>, id: &str, text: &str) {
+/// Keeps a record by its text: what stood there before, to take a change back, or what a calibration found.
+pub fn put_in(app: &Rc<App>, id: &str, text: &str) {
     if let Ok(record) = Record::from_text(text) {
         change(app, id, &record);
     }
@@ -269,22 +273,13 @@ pub fn use_calibration(app: &Rc<App>, id: &str, text: &str) {
 fn change(app: &Rc<App>, id: &str, record: &Record) {
     let before = current(&app.darkroom.borrow().kit, id).unwrap_or(Record::Gone);
     put(app, id, record);
-    let done = match record {
-        Record::Gone => format!("Removed: {}.", name_of(&before)),
-        kept => format!("Kept: {}.", name_of(kept)),
+    let (what, of) = match record {
+        Record::Gone => ("Removed", &before),
+        kept => ("Kept", kept),
     };
+    let done = format!("{what}: {}.", name_of(of));
     if let Some(place) = app.document.get_element_by_id("undo") {
         place.set_inner_html(&view::undo(&done, id, &before.to_text()).into_string());
         dom::show(&place, true);
-    }
-}
-
-fn take_back(app: &Rc<App>, button: &Element, text: &str) {
-    let id = button.get_attribute("data-undo-id").unwrap_or_default();
-    if let Ok(record) = Record::from_text(text) {
-        put(app, &id, &record);
-    }
-    if let Some(place) = app.document.get_element_by_id("undo") {
-        dom::show(&place, false);
     }
 }

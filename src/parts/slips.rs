@@ -101,7 +101,7 @@ pub fn slips(law: &SlipLaw, precision: &Precision, kit: &Kit) -> (Vec<Item>, Vec
     let uncertain = Uncertain {
         concentrate: precision.part(0),
         total: precision.part(1),
-        temperature: kit.thermometer_error(law.temperature)[0],
+        temperature: kit.thermometer_limit(law.temperature) / 3f64.sqrt(),
         time: house.timing / 3f64.sqrt(),
         hand: house.hand / 100.0,
     };
