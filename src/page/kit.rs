@@ -10,7 +10,7 @@ use crate::entries::{self, Entry};
 use crate::fields::{Fault, Named};
 use crate::kit::{Balance, House, Instrument, Kept, Kit, Tank};
 use crate::parts;
-use crate::quantity::{Day, Temperature, Units};
+use crate::quantity::{Temperature, Units};
 use crate::store::{KIT, Record, THERMOMETER};
 use crate::view::{self, Thing};
 
@@ -45,23 +45,28 @@ pub fn show(app: &App) {
     let kit = &darkroom.kit;
     let units = kit.house.units;
     let today = darkroom.today();
-    let mut instruments = things(&kit.instruments, units, today, |item| &item.name);
+    let mut instruments = Vec::new();
+    for Kept { id, item } in &kit.instruments {
+        instruments.push(thing(id, &item.name, item.summary(units, today)));
+    }
     choices(app, Instrument::FORM, &names(&instruments));
     if let Some(line) = &kit.thermometer {
+        let summary = parts::thermometer(line, Temperature::from_celsius(20.0), units, today);
         instruments.push(Thing {
-            id: THERMOMETER.to_owned(),
-            name: THERMOMETER.to_owned(),
-            summary: parts::thermometer(line, Temperature::from_celsius(20.0), units, today),
             has_form: false,
+            ..thing(THERMOMETER, THERMOMETER, summary)
         });
     }
     list(app, Instrument::FORM, &instruments);
-    list(
-        app,
-        Balance::FORM,
-        &things(&kit.balances, units, today, |item| &item.name),
-    );
-    let tanks = things(&kit.tanks, units, today, |item| &item.name);
+    let mut balances = Vec::new();
+    for Kept { id, item } in &kit.balances {
+        balances.push(thing(id, &item.name, item.summary(units, today)));
+    }
+    list(app, Balance::FORM, &balances);
+    let mut tanks = Vec::new();
+    for Kept { id, item } in &kit.tanks {
+        tanks.push(thing(id, &item.name, item.summary(units, today)));
+    }
     list(app, Tank::FORM, &tanks);
     let mut tanks = names(&tanks);
     tanks.push(("none".to_owned(), "no tank".to_owned()));
@@ -86,15 +91,13 @@ pub fn show(app: &App) {
     }
 }
 
-fn things<T: Entry>(all: &[Kept<T>], units: Units, today: Day, name: fn(&T) -> &String) -> Vec<Thing> {
-    all.iter()
-        .map(|kept| Thing {
-            id: kept.id.clone(),
-            name: name(&kept.item).clone(),
-            summary: kept.item.summary(units, today),
-            has_form: true,
-        })
-        .collect()
+fn thing(id: &str, name: &str, summary: String) -> Thing {
+    Thing {
+        id: id.to_owned(),
+        name: name.to_owned(),
+        summary,
+        has_form: true,
+    }
 }
 
 fn names(things: &[Thing]) -> Vec<(String, String)> {
