@@ -163,7 +163,7 @@ impl Calculator {
             let text = named.get(field.name()).map_or(field.starts_as(), |text| text.trim());
             self.examples.contains(&field.name()) && !passed_over.contains(&field.name()) && text == field.starts_as()
         };
-        if self.fields.iter().any(|field| is_example(field)) {
+        if self.fields.iter().any(is_example) {
             sheet.is_only_an_example();
         }
     }

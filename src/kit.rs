@@ -93,26 +93,19 @@ impl Kit {
         self.thermometer.map_or(shown, |line| line.corrected(shown))
     }
 
-    /// Standard uncertainty of a temperature that was read, and the limit of its error.
-    pub fn thermometer_error(&self, shown: Temperature) -> [TemperatureDifference; 2] {
-        match self.thermometer {
-            Some(line) => {
-                let uncertainty = line.standard_uncertainty(shown);
-                [uncertainty, uncertainty * 2.0]
-            }
-            None => [self.house.thermometer / 3f64.sqrt(), self.house.thermometer],
+    /// Half-width of the error of a temperature that was read, as of a rectangle: its standard uncertainty is this over the root of 3.
+    pub fn thermometer_limit(&self, shown: Temperature) -> TemperatureDifference {
+        match &self.thermometer {
+            Some(line) => line.standard_uncertainty(shown) * 3f64.sqrt(),
+            None => self.house.thermometer,
         }
     }
 
     /// The house as it is where the thermometer shows this: a calibrated thermometer has the half-width that its calibration
     /// leaves.
     pub fn house_at(&self, shown: Temperature) -> House {
-        let thermometer = match self.thermometer {
-            Some(line) => line.standard_uncertainty(shown) * 3f64.sqrt(),
-            None => self.house.thermometer,
-        };
         House {
-            thermometer,
+            thermometer: self.thermometer_limit(shown),
             ..self.house
         }
     }

@@ -225,7 +225,9 @@ pub fn lay(kit: &mut Kit, id: &str, record: Record) {
             kit.balances.retain(|kept| kept.id != id);
             kit.tanks.retain(|kept| kept.id != id);
             kit.bottles.retain(|kept| kept.id != id);
-            kit.thermometer = kit.thermometer.filter(|_| id != THERMOMETER);
+            if id == THERMOMETER {
+                kit.thermometer = None;
+            }
         }
         Record::Form(_) => {}
     }

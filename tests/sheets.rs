@@ -106,8 +106,8 @@ fn compared_and_old() -> Kit {
         ("bias", "-0.25 ml"),
         ("bias_uncertainty", "0.04 ml"),
         ("repeatability", "0.05 ml"),
-        ("calibrated_on", "2025-02-01"),
     ]))];
+    kit.instruments[0].item.calibrated_on = Some("2025-02-01".parse().expect("a day"));
     kit
 }
 

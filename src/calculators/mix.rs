@@ -110,7 +110,7 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
     };
     let time_shown = timed.as_ref().map(|(figure, _)| figure.clone());
     let time = time_shown.as_ref().map(|figure| Span::from_seconds(figure.value));
-    let plan = volumes(
+    let mut plan = volumes(
         &mut sheet,
         dilution,
         total,
@@ -120,12 +120,11 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
         shelf.today,
     );
     sheet.headline.extend(time_shown);
-    let mut read = reading(dilution, total, units);
-    read.extend(bath.thermometer(kit, shelf.today));
-    sheet.part("How it is read", read);
+    sheet.part("How it is read", reading(dilution, total, units));
     let doubts = parts::doubts(bottle, dilution.concentrates(total).first().copied(), units);
     sheet.alert(&doubts);
     sheet.part("The bottle", doubts);
+    bath.say_thermometer(&mut plan.items, kit, shelf.today);
     sheet.alert(&plan.items);
     sheet.part("Measure it", plan.items);
 

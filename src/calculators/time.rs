@@ -49,7 +49,7 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
     sheet.title = format!("{dilution} at {}", units.temperature(temperature));
     let (figure, mut items) = parts::timing(&law, temperature, dilution.strength(), strength, &bath.times, kit);
     sheet.headline.push(figure);
-    items.extend(bath.thermometer(kit, shelf.today));
+    bath.say_thermometer(&mut items, kit, shelf.today);
     sheet.part("Why", items);
     sheet.part("Nobody measured this", parts::law_assumptions(&law, units));
     sheet

@@ -1,7 +1,7 @@
 //! The forms of an instrument and of a balance.
 
 use super::{Entry, named};
-use crate::fields::{AnyField, Choice, Days, Field, Form, Masses, Named, Names, Volumes};
+use crate::fields::{AnyField, Choice, Field, Form, Masses, Named, Names, Volumes};
 use crate::kit::{Balance, Grade, Instrument, InstrumentKind, MOST_MARKS, Reading, Tolerance, syringe_dead_space};
 use crate::quantity::{Day, Units, Volume, bounds, exact};
 
@@ -64,7 +64,6 @@ const REPEATABILITY: Field<Volumes> = Field::volume(
     "Calibration: standard deviation of one draw",
     &bounds::DEVIATION,
 );
-const CALIBRATED_ON: Field<Days> = Field::new("calibrated_on", "Calibration: done on", Days);
 const DEAD_SPACE: Field<Volumes> = Field::volume("dead_space", "Left in the nozzle", &bounds::DEAD_SPACE);
 
 const READABILITY: Field<Masses> = Field::mass("readability", "Smallest step it shows", &bounds::READABILITY).needed();
@@ -93,7 +92,6 @@ impl Entry for Instrument {
         &BIAS,
         &BIAS_UNCERTAINTY,
         &REPEATABILITY,
-        &CALIBRATED_ON,
         &DEAD_SPACE,
     ];
 
@@ -116,17 +114,13 @@ impl Entry for Instrument {
             } else if capacity / graduation > MOST_MARKS {
                 form.fault(
                     "graduation",
-                    &format!(
-                        "no scale has more than {} marks; the step must be larger, or the highest mark lower",
-                        MOST_MARKS as u32
-                    ),
+                    "no scale has more than 1000 marks; the step must be larger, or the highest mark lower",
                 );
             }
         }
         let tolerance = tolerance(form, kind, limits);
         let dead_space = form.read(&DEAD_SPACE);
         let (kind, capacity) = (kind?, capacity?);
-        let (tolerance, calibrated_on) = tolerance?;
         let usual = match kind {
             InstrumentKind::Syringe => syringe_dead_space(capacity),
             _ => Volume::ZERO,
@@ -140,9 +134,9 @@ impl Entry for Instrument {
                 _ => graduation?,
             },
             reading: reading?,
-            tolerance,
+            tolerance: tolerance?,
             dead_space: dead_space.unwrap_or(usual),
-            calibrated_on,
+            calibrated_on: None,
         })
     }
 
@@ -182,10 +176,6 @@ impl Entry for Instrument {
             ("bias", volume(bias)),
             ("bias_uncertainty", volume(uncertainty)),
             ("repeatability", volume(repeatability)),
-            (
-                "calibrated_on",
-                self.calibrated_on.map(|day| day.to_string()).unwrap_or_default(),
-            ),
             ("dead_space", volume(Some(self.dead_space))),
         ])
     }
@@ -194,6 +184,9 @@ impl Entry for Instrument {
         let full = self.tolerance.half_width(self.capacity, self.capacity);
         let source = match self.tolerance {
             Tolerance::Own(_) => "by your own figure",
+            Tolerance::Calibrated { .. } if self.is_calibrated_long_ago(today) => {
+                "by your calibration, which is over a year old: weigh it again"
+            }
             Tolerance::Calibrated { .. } => "by your calibration",
             Tolerance::Share(_) => "as a guide",
             _ => "by its standard",
@@ -206,46 +199,35 @@ impl Entry for Instrument {
                 units.volume(self.graduation)
             ),
         };
-        let again = self.weigh_again(today).unwrap_or_default();
-        format!(
-            "{scale}; full it is good to ± {} {source}. {again}",
-            units.volume_error(full)
-        )
+        format!("{scale}; full it is good to ± {} {source}", units.volume_error(full))
     }
 }
 
-/// The tolerance that the choice and its figures make, and the day of a calibration; a figure that the choice needs and lacks is a
-/// fault.
-fn tolerance(
-    form: &mut Form,
-    kind: Option<InstrumentKind>,
-    limits: Option<Limits>,
-) -> Option<(Tolerance, Option<Day>)> {
+/// The tolerance that the choice and its figures make; a figure that the choice needs and lacks is a fault.
+fn tolerance(form: &mut Form, kind: Option<InstrumentKind>, limits: Option<Limits>) -> Option<Tolerance> {
     let own = form.read(&OWN_LIMIT);
     let bias = form.read(&BIAS);
     let uncertainty = form.read(&BIAS_UNCERTAINTY);
     let repeatability = form.read(&REPEATABILITY);
-    let day = form.read(&CALIBRATED_ON);
     let (limits, kind) = (limits?, kind?);
     for (field, is_typed, of) in [
         ("own_limit", own.is_some(), Limits::Own),
         ("bias", bias.is_some(), Limits::Calibrated),
         ("bias_uncertainty", uncertainty.is_some(), Limits::Calibrated),
         ("repeatability", repeatability.is_some(), Limits::Calibrated),
-        ("calibrated_on", day.is_some(), Limits::Calibrated),
     ] {
         match (is_typed, limits == of) {
             (true, false) => form.fault(
                 field,
                 "you typed this, but the limit of error says otherwise; choose it there, or leave this blank",
             ),
-            (false, true) if field != "calibrated_on" && !form.at_fault(field) => {
+            (false, true) if !form.at_fault(field) => {
                 form.fault(field, "your figure is needed here, or choose another limit");
             }
             _ => {}
         }
     }
-    let tolerance = match (limits, kind) {
+    Some(match (limits, kind) {
         (Limits::Standard(grade), kind) => {
             let standard = Tolerance::by_standard(kind, grade);
             if standard.is_none() {
@@ -268,8 +250,7 @@ fn tolerance(
             uncertainty: uncertainty?,
             repeatability: repeatability?,
         },
-    };
-    Some((tolerance, day))
+    })
 }
 
 impl Entry for Balance {

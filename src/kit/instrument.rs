@@ -141,10 +141,17 @@ impl Instrument {
         on_scale && only_mark && self.tolerance.half_width(self.capacity, volume) <= volume * 0.5
     }
 
-    /// That its calibration is old and wants doing again.
-    pub fn weigh_again(&self, today: Day) -> Option<String> {
-        let day = self.calibrated_on.filter(|day| is_old(*day, today))?;
-        Some(format!("Weigh the {} again: its calibration is of {day}.", self.name))
+    /// Dates its calibration, of which no form tells the day: as it was while the error stays the same, and else today.
+    pub fn date(&mut self, before: Option<&Self>, today: Day) {
+        let same = before.filter(|before| before.bias() == self.bias());
+        if matches!(self.tolerance, Tolerance::Calibrated { .. }) {
+            self.calibrated_on = same.map_or(Some(today), |before| before.calibrated_on);
+        }
+    }
+
+    /// Whether its calibration wants doing again.
+    pub fn is_calibrated_long_ago(&self, today: Day) -> bool {
+        self.calibrated_on.is_some_and(|day| is_old(day, today))
     }
 
     fn bias(&self) -> Volume {

@@ -3,14 +3,14 @@
 use std::rc::Rc;
 
 use gloo_events::{EventListener, EventListenerOptions};
-use web_sys::{Element, Event};
+use web_sys::Event;
 
 use super::{App, annex, answers, dom, forms, ledger};
 use crate::entries::{self, Entry};
 use crate::fields::{Fault, Named};
 use crate::kit::{Balance, House, Instrument, Kept, Kit, Tank};
 use crate::parts;
-use crate::quantity::{Day, Temperature, Units};
+use crate::quantity::{Temperature, Units};
 use crate::store::{HOUSE, KIT, Record, THERMOMETER};
 use crate::view::{self, Thing};
 
@@ -43,23 +43,28 @@ pub fn show(app: &App) {
     let kit = &darkroom.kit;
     let units = kit.house.units;
     let today = darkroom.today();
-    let mut instruments = things(&kit.instruments, units, today, |item| &item.name);
+    let mut instruments = Vec::new();
+    for Kept { id, item } in &kit.instruments {
+        instruments.push(thing(id, &item.name, item.summary(units, today)));
+    }
     choices(app, Instrument::FORM, &names(&instruments));
     if let Some(line) = &kit.thermometer {
+        let summary = parts::thermometer(line, Temperature::from_celsius(20.0), units, today);
         instruments.push(Thing {
-            id: THERMOMETER.to_owned(),
-            name: THERMOMETER.to_owned(),
-            summary: parts::thermometer(line, Temperature::from_celsius(20.0), units, today),
             has_form: false,
+            ..thing(THERMOMETER, THERMOMETER, summary)
         });
     }
     list(app, Instrument::FORM, &instruments);
-    list(
-        app,
-        Balance::FORM,
-        &things(&kit.balances, units, today, |item| &item.name),
-    );
-    let tanks = things(&kit.tanks, units, today, |item| &item.name);
+    let mut balances = Vec::new();
+    for Kept { id, item } in &kit.balances {
+        balances.push(thing(id, &item.name, item.summary(units, today)));
+    }
+    list(app, Balance::FORM, &balances);
+    let mut tanks = Vec::new();
+    for Kept { id, item } in &kit.tanks {
+        tanks.push(thing(id, &item.name, item.summary(units, today)));
+    }
     list(app, Tank::FORM, &tanks);
     let mut tanks = names(&tanks);
     tanks.push(("none".to_owned(), "no tank".to_owned()));
@@ -84,15 +89,13 @@ pub fn show(app: &App) {
     }
 }
 
-fn things<T: Entry>(all: &[Kept<T>], units: Units, today: Day, name: fn(&T) -> &String) -> Vec<Thing> {
-    all.iter()
-        .map(|kept| Thing {
-            id: kept.id.clone(),
-            name: name(&kept.item).clone(),
-            summary: kept.item.summary(units, today),
-            has_form: true,
-        })
-        .collect()
+fn thing(id: &str, name: &str, summary: String) -> Thing {
+    Thing {
+        id: id.to_owned(),
+        name: name.to_owned(),
+        summary,
+        has_form: true,
+    }
 }
 
 fn names(things: &[Thing]) -> Vec<(String, String)> {
@@ -148,7 +151,7 @@ fn keep(app: &Rc<App>, name: &str) {
         return;
     };
     let units = app.darkroom.borrow().kit.house.units;
-    let record = match read(name, &forms::named(&form), units) {
+    let mut record = match read(name, &forms::named(&form), units) {
         Ok(record) => record,
         Err(faults) => {
             forms::show_faults(&app.document, name, &faults);
@@ -164,6 +167,11 @@ fn keep(app: &Rc<App>, name: &str) {
             .get("id")
             .unwrap_or_else(|| ledger::new_bottle_id().to_string()),
     };
+    if let Record::Instrument(item) = &mut record {
+        let darkroom = app.darkroom.borrow();
+        let before = darkroom.kit.instruments.iter().find(|kept| kept.id == id);
+        item.date(before.map(|kept| &kept.item), darkroom.today());
+    }
     change(app, &id, &record);
     if name != House::FORM {
         form.reset();
@@ -190,13 +198,14 @@ fn current(kit: &Kit, id: &str) -> Option<Record> {
         let kept = all.iter().find(|kept| kept.id == id)?;
         Some(record(kept.item.clone()))
     }
-    if id == HOUSE {
-        return Some(Record::House(kit.house));
+    match id {
+        HOUSE => return Some(Record::House(kit.house)),
+        THERMOMETER => return kit.thermometer.map(Record::Thermometer),
+        _ => {}
     }
     of(&kit.instruments, id, Record::Instrument)
         .or_else(|| of(&kit.balances, id, Record::Balance))
         .or_else(|| of(&kit.tanks, id, Record::Tank))
-        .or(kit.thermometer.filter(|_| id == THERMOMETER).map(Record::Thermometer))
 }
 
 fn name_of(record: &Record) -> &str {
@@ -228,10 +237,8 @@ fn on_click(app: &Rc<App>, event: &Event) {
         edit(app, &id);
     } else if let Some(id) = button.get_attribute("data-remove-thing") {
         change(app, &id, &Record::Gone);
-    } else if let Some(text) = button.get_attribute("data-use-calibration") {
-        use_calibration(app, &button.get_attribute("data-thing").unwrap_or_default(), &text);
     } else if let Some(text) = button.get_attribute("data-undo") {
-        take_back(app, &button, &text);
+        put_in(app, &button.get_attribute("data-undo-id").unwrap_or_default(), &text);
     }
 }
 
@@ -256,8 +263,8 @@ fn forget_edit(app: &App, name: &str) {
     }
 }
 
-/// Keeps what a calibration found: the text of a record, under its name in the kit.
-pub fn use_calibration(app: &Rc<App>, id: &str, text: &str) {
+/// Keeps a record by its text: what stood there before, to take a change back, or what a calibration found.
+pub fn put_in(app: &Rc<App>, id: &str, text: &str) {
     if let Ok(record) = Record::from_text(text) {
         change(app, id, &record);
     }
@@ -267,22 +274,13 @@ pub fn use_calibration(app: &Rc<App>, id: &str, text: &str) {
 fn change(app: &Rc<App>, id: &str, record: &Record) {
     let before = current(&app.darkroom.borrow().kit, id).unwrap_or(Record::Gone);
     put(app, id, record);
-    let done = match record {
-        Record::Gone => format!("Removed: {}.", name_of(&before)),
-        kept => format!("Kept: {}.", name_of(kept)),
+    let (what, of) = match record {
+        Record::Gone => ("Removed", &before),
+        kept => ("Kept", kept),
     };
+    let done = format!("{what}: {}.", name_of(of));
     if let Some(place) = app.document.get_element_by_id("undo") {
         place.set_inner_html(&view::undo(&done, id, &before.to_text()).into_string());
         dom::show(&place, true);
-    }
-}
-
-fn take_back(app: &Rc<App>, button: &Element, text: &str) {
-    let id = button.get_attribute("data-undo-id").unwrap_or_default();
-    if let Ok(record) = Record::from_text(text) {
-        put(app, &id, &record);
-    }
-    if let Some(place) = app.document.get_element_by_id("undo") {
-        dom::show(&place, false);
     }
 }

@@ -290,7 +290,7 @@ fn write_mix(app: &Rc<App>) {
 fn use_calibration(app: &Rc<App>, name: &str) {
     let named = forms::form(&app.document, name).map(|form| forms::named(&form));
     match annex::calibrated(app, name, &named.unwrap_or_default()) {
-        Some((id, text)) => kit::use_calibration(app, &id, &text),
+        Some((id, text)) => kit::put_in(app, &id, &text),
         None => ledger::say(
             app,
             "There is nothing yet that could be used: pick what was calibrated, and see what the sheet says.",

@@ -98,10 +98,11 @@ impl<'a> Bath<'a> {
         self.dilution.as_ref()
     }
 
-    /// What the thermometer's reading comes to; nothing where it is taken at its word.
-    pub fn thermometer(&self, kit: &Kit, today: Day) -> Option<Item> {
-        let line = kit.thermometer.as_ref()?;
-        Some(Item::Text(thermometer(line, self.shown?, kit.house.units, today)))
+    /// Adds what the thermometer's reading comes to; nothing where it is taken at its word.
+    pub fn say_thermometer(&self, items: &mut Vec<Item>, kit: &Kit, today: Day) {
+        if let (Some(line), Some(shown)) = (&kit.thermometer, self.shown) {
+            items.push(Item::Text(thermometer(line, shown, kit.house.units, today)));
+        }
     }
 
     /// How far the bath is from the temperature at which instruments are marked.
@@ -157,16 +158,11 @@ impl<'a> Bath<'a> {
     }
 }
 
-/// What a reading of the thermometer comes to, how well, and whether it wants comparing again.
+/// What a reading of the thermometer comes to, and whether it wants comparing again.
 pub fn thermometer(line: &Thermometer, shown: Temperature, units: Units, today: Day) -> String {
-    format!(
-        "{} on your thermometer is {} ± {}, compared on {}{}.",
-        units.temperature(shown),
-        units.temperature(line.corrected(shown)),
-        units.temperature_difference(line.standard_uncertainty(shown) * 2.0),
-        line.on,
-        if line.is_old(today) { ": do it again" } else { "" }
-    )
+    let is = units.temperature(line.corrected(shown));
+    let again = if line.is_old(today) { " Compare it again." } else { "" };
+    format!("{} on your thermometer is {is}.{again}", units.temperature(shown))
 }
 
 /// What is loaded, and the tank it is loaded into.

@@ -87,14 +87,8 @@ pub fn way_items(names: &str, ways: &[Measured], units: Units, today: Day) -> Ve
     let mut items: Vec<Item> = listed
         .map(|(rank, way)| Item::Way(way_item(&format!("{names}_{}", rank + 1), rank == 0, way, units)))
         .collect();
-    if let Some(best) = ways.first() {
-        let old = |draws: &Draws| draws.instrument.weigh_again(today);
-        let again = match &best.way {
-            Way::Draw(draws) => draws.iter().find_map(old),
-            _ => None,
-        };
-        let notes = [rinse_note(best, units), again];
-        items.extend(notes.into_iter().flatten().map(Item::Text));
+    if let Some(Way::Draw(draws)) = ways.first().map(|best| &best.way) {
+        notes(&mut items, draws, units, today);
     }
     let more = ways.len().saturating_sub(LISTED);
     if more > 0 {
@@ -237,18 +231,26 @@ fn steps(way: &Measured, units: Units) -> Vec<String> {
     }
 }
 
-/// A syringe that is rinsed into the bath delivers its dead space too.
-fn rinse_note(way: &Measured, units: Units) -> Option<String> {
-    let Way::Draw(draws) = &way.way else {
-        return None;
-    };
-    let dead: Volume = draws.iter().map(|d| d.instrument.dead_space).sum();
-    (dead > Volume::ZERO && dead > way.volume * 0.002).then(|| {
-        format!(
+/// A syringe that is rinsed into the bath delivers its dead space too; one that was weighed long ago wants weighing again.
+fn notes(items: &mut Vec<Item>, draws: &[Draws], units: Units, today: Day) {
+    let mut dead = Volume::ZERO;
+    let mut volume = Volume::ZERO;
+    for draws in draws {
+        dead = dead + draws.instrument.dead_space;
+        volume = volume + draws.volume();
+        if draws.instrument.is_calibrated_long_ago(today) {
+            items.push(Item::Text(format!(
+                "The calibration of the {} is over a year old: weigh it again.",
+                draws.instrument.name
+            )));
+        }
+    }
+    if dead > Volume::ZERO && dead > volume * 0.002 {
+        items.push(Item::Text(format!(
             "Do not rinse a syringe into the bath: that would add up to {} from the nozzle.",
             units.volume(dead)
-        )
-    })
+        )));
+    }
 }
 
 /// The units with the instrument's own unit of volume, the one in which its graduation is the shorter number: nobody finds

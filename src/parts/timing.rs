@@ -47,8 +47,8 @@ pub fn timing(
     let prediction = law.time(temperature, strength, bottle);
     let time = prediction.time;
     let kelvin = law.activation().value / crate::development::GAS_CONSTANT / temperature.kelvins().powi(2);
-    let [thermometer, limit] = kit.thermometer_error(temperature).map(TemperatureDifference::kelvins);
-    let relative = prediction.relative_uncertainty.hypot(thermometer * kelvin);
+    let limit = kit.thermometer_limit(temperature).kelvins();
+    let relative = prediction.relative_uncertainty.hypot(limit / 3f64.sqrt() * kelvin);
     let assumed = prediction.band.0 != prediction.band.1;
     let mut figure = Figure::span("time", "Develop for", time, units)
         .uncertain(time.seconds() * relative, |spread| {

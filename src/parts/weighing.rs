@@ -119,7 +119,7 @@ impl WeighedInstrument {
             marked,
             masses,
             water: kit.corrected(water),
-            water_uncertainty: kit.thermometer_error(water)[0],
+            water_uncertainty: kit.thermometer_limit(water) / 3f64.sqrt(),
             pressure,
             expansion,
             balance_step: balance_step?,

@@ -79,7 +79,7 @@ impl Record {
     /// };
     /// let (id, record) = Record::of_calibration(&Kit::starter(), &found).expect("it stands in the kit");
     /// assert_eq!(id, "starter-syringe-10");
-    /// assert!(record.to_text().contains(r#""calibrated_on":"2026-03-01""#));
+    /// assert!(record.to_text().contains(r#""calibrated_day":20513"#));
     /// assert_eq!(Record::of_calibration(&Kit { instruments: Vec::new(), ..Kit::starter() }, &found), None);
     /// ```
     pub fn of_calibration<'a>(kit: &Kit, found: &'a Calibration) -> Option<(&'a str, Self)> {

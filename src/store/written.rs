@@ -11,7 +11,7 @@ use crate::kit::{
     Balance, Bottle, Grade, House, Instrument, InstrumentKind, Reading, Tank, Thermometer, Tolerance, Turning,
 };
 use crate::quantity::{
-    Day, DayError, DecimalMark, Dilution, DilutionError, Mass, MassDensity, Span, Temperature, TemperatureDifference,
+    Day, DecimalMark, Dilution, DilutionError, Mass, MassDensity, Span, Temperature, TemperatureDifference,
     TemperatureUnit, Units, Volume, VolumeUnit,
 };
 
@@ -149,10 +149,7 @@ fn write_instrument(says: Object, item: &Instrument) -> Object {
         Some(limits) => says.object("limits", Object::of_record().object(kind, limits)),
     };
     let says = says.integer("dead_space_ul", item.dead_space.microlitres());
-    match item.calibrated_on {
-        Some(day) => says.text("calibrated_on", &day.to_string()),
-        None => says,
-    }
+    says.integer_if("calibrated_day", item.calibrated_on.map(|day| i64::from(day.days())))
 }
 
 fn instrument(of: &mut Fields) -> Instrument {
@@ -171,7 +168,7 @@ fn instrument(of: &mut Fields) -> Instrument {
         reading: value(of, "reading", &READINGS),
         tolerance: tolerance(of),
         dead_space: volume(of, "dead_space_ul", "dead space"),
-        calibrated_on: of.has("calibrated_on").then(|| day(of, "calibrated_on")),
+        calibrated_on: of.integer_if("calibrated_day").map(day),
     }
 }
 
@@ -301,22 +298,17 @@ fn times(of: &mut Fields) -> Vec<SheetTime> {
 }
 
 fn sheet_time(of: &mut Fields) -> SheetTime {
-    let temperature = temperature(of, "temperature_mc");
-    of.null("dilution");
-    SheetTime {
-        time: Span::from_seconds(positive(of, "time_ms", "time") as f64 / 1000.0),
-        temperature,
-        dilution: of.text_if("dilution").and_then(|text| dilution(of, &text)),
-    }
-}
-
-fn temperature(of: &mut Fields, name: &str) -> Temperature {
-    let temperature = of.integer(name);
+    let temperature = of.integer("temperature_mc");
     // Liquid water, widely taken.
     if !(-50_000..=150_000).contains(&temperature) {
         of.wrong("no bath has that temperature".to_owned());
     }
-    Temperature::from_celsius(temperature as f64 / 1000.0)
+    of.null("dilution");
+    SheetTime {
+        time: Span::from_seconds(positive(of, "time_ms", "time") as f64 / 1000.0),
+        temperature: Temperature::from_celsius(temperature as f64 / 1000.0),
+        dilution: of.text_if("dilution").and_then(|text| dilution(of, &text)),
+    }
 }
 
 /// Several of them, parted by semicolons.
@@ -365,26 +357,24 @@ fn write_thermometer(says: Object, line: &Thermometer) -> Object {
         .integer("slope_millionths", millionths(line.slope))
         .integer("uncertainty_mk", line.uncertainty.millidegrees())
         .integer("slope_uncertainty_millionths", millionths(line.slope_uncertainty))
-        .text("on", &line.on.to_string())
+        .integer("day", i64::from(line.on.days()))
 }
 
 fn thermometer(of: &mut Fields) -> Thermometer {
-    let difference = TemperatureDifference::from_millidegrees;
+    let thousandths = |number: i64| number as f64 / 1000.0;
     Thermometer {
-        at: temperature(of, "at_mc"),
-        correction: difference(of.integer("correction_mk")),
+        at: Temperature::from_celsius(thousandths(of.integer("at_mc"))),
+        correction: TemperatureDifference::from_kelvins(thousandths(of.integer("correction_mk"))),
         slope: of.integer("slope_millionths") as f64 / 1e6,
-        uncertainty: difference(positive(of, "uncertainty_mk", "uncertainty")),
-        slope_uncertainty: positive(of, "slope_uncertainty_millionths", "uncertainty") as f64 / 1e6,
-        on: day(of, "on"),
+        uncertainty: TemperatureDifference::from_kelvins(thousandths(of.integer("uncertainty_mk"))),
+        slope_uncertainty: of.integer("slope_uncertainty_millionths") as f64 / 1e6,
+        on: day(of.integer("day")),
     }
 }
 
-fn day(of: &mut Fields, name: &str) -> Day {
-    of.text(name).parse().unwrap_or_else(|error: DayError| {
-        of.wrong(error.to_string());
-        Day::from_days(0)
-    })
+/// A day by its number since 1970; the first where there can be none.
+fn day(number: i64) -> Day {
+    Day::from_days(u16::try_from(number).unwrap_or_default().into())
 }
 
 /// More marks than this would only slow everything down; the forms take far fewer.

@@ -8,6 +8,7 @@ use meniscus::quantity::{Day, Units, Volume};
 use meniscus::store::{self, Door, KIT, Memory, Record};
 use proptest::prelude::*;
 
+use super::darkroom::today;
 use super::things::{balance, bottle, house, instrument, newcomer, tank, thermometer, units};
 use super::tries;
 
@@ -59,7 +60,16 @@ proptest! {
 
     #[test]
     fn an_instrument_stays_itself(thing in instrument(900), units in units()) {
-        through_the_form(&thing, units, Record::Instrument)?;
+        let undated = Instrument { calibrated_on: None, ..thing.clone() };
+        through_the_form(&undated, units, Record::Instrument)?;
+        // Changed by a form that tells no day, it keeps its own; with another error it has today's.
+        let mut same = undated.clone();
+        same.date(Some(&thing), today());
+        prop_assert_eq!(&same, &thing);
+        let mut new = undated;
+        new.date(None, today());
+        let calibrated = matches!(thing.tolerance, Tolerance::Calibrated { .. });
+        prop_assert_eq!(new.calibrated_on, calibrated.then(today));
         through_text(&Record::Instrument(thing))?;
     }
 
