@@ -84,7 +84,27 @@ async fn every_room_is_reached_by_its_address_and_by_keyboard() {
     let page = Setup::new("rooms").window(412, 915).start().await;
     page.open(&site.url()).await;
     for room in [
-        "measure", "fill", "time", "shelf", "air", "keeping", "decant", "buy", "spend", "curve", "kit", "mix",
+        "measure",
+        "fill",
+        "time",
+        "shelf",
+        "air",
+        "keeping",
+        "decant",
+        "buy",
+        "spend",
+        "tests",
+        "clip",
+        "clear",
+        "spots",
+        "compare",
+        "curve",
+        "chart",
+        "calibrate",
+        "budget",
+        "job",
+        "kit",
+        "mix",
     ] {
         go(&page, room).await;
         let shown = page

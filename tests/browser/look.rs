@@ -38,14 +38,35 @@ async fn the_shelf_has_no_barriers_either() {
     .await;
     page.press("[data-example]").await;
     page.until_text("[data-list=bottle]", "Blue Syrup").await;
-    for room in ["shelf", "record", "air", "keeping", "decant", "buy", "spend"] {
+    let rooms = [
+        "shelf",
+        "record",
+        "air",
+        "keeping",
+        "decant",
+        "buy",
+        "spend",
+        "tests",
+        "clip",
+        "clear",
+        "spots",
+        "compare",
+        "curve",
+        "chart",
+        "calibrate",
+        "budget",
+        "job",
+    ];
+    for room in rooms {
         match room {
             "shelf" => {}
             "record" => record(&page, "example-blue", "Blue Syrup").await,
-            "spend" => go(&page, room).await,
+            "spend" | "tests" | "curve" | "calibrate" => go(&page, room).await,
+            "clear" | "chart" => pick(&page, room, "example-fix-bath").await,
+            "spots" => pick(&page, room, "example-stop").await,
             _ => pick(&page, room, "example-blue").await,
         }
-        if room != "shelf" {
+        if !["shelf", "tests"].contains(&room) {
             let answered = format!("return document.querySelector('[data-room={room}] .head').innerText !== ''");
             page.until(&format!("{room} answers"), &answered).await;
         }

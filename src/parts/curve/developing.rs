@@ -209,6 +209,15 @@ fn two_times(curves: &Curves, films: [(Span, Contrast); 2], said: &mut Developin
             units.number(bounds::PROGRESS.most, 1)
         ),
     }));
+    if let Some((wanted, Some(found))) = wanted {
+        said.to_do.push(Item::Text(format!(
+            "In Time, type {} with the temperature and the dilution of these films as a time of the data sheet: it is then your own \
+             time for a {} of {}, and Time carries it to other temperatures.",
+            units.span(found),
+            curves.contrast_name(),
+            units.number(wanted, 2)
+        )));
+    }
     said.law.push(text(
         "It holds for this film, this developer at this dilution, temperature and way of agitation, both films from one batch. The \
          ± hold what reading and the hand leave open.",
