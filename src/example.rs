@@ -148,6 +148,15 @@ fn what(deed: &Deed, today: Day, before: Option<EventId>) -> Option<What> {
             },
             note: note.to_owned(),
         },
+        Deed::Measured(bottle, test, strength, uncertainty, note) => What::Tested {
+            bottle: id(bottle)?,
+            test,
+            result: TestResult::Strength {
+                strength: Thousandths(strength),
+                uncertainty: Some(Thousandths(uncertainty)),
+            },
+            note: note.to_owned(),
+        },
         Deed::Films(bottle, units) => through(bottle, units)?,
         Deed::Discarded(bottle, reason) => What::Discarded {
             bottle: id(bottle)?,

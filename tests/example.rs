@@ -24,10 +24,12 @@ fn days() -> Vec<Day> {
 }
 
 fn darkroom(today: Day) -> Darkroom {
-    Darkroom {
-        kit: Kit::starter(),
-        shelf: Shelf::fold(events(today), today),
-    }
+    let shelf = Shelf::fold(events(today), today);
+    let kit = Kit {
+        bottles: shelf.labels(),
+        ..Kit::starter()
+    };
+    Darkroom { kit, shelf }
 }
 
 #[test]
@@ -149,6 +151,13 @@ fn every_calculator_of_the_shelf_has_something_to_say() {
             ("keeping", &every[..]),
             ("decant", &every[..]),
             ("buy", &with_films[..]),
+            ("chart", &["example-fix-bath", "example-honey-2"]),
+            ("clip", &["example-blue"]),
+            ("clear", &["example-fix-bath"]),
+            ("spots", &["example-stop"]),
+            ("compare", &["example-blue"]),
+            ("budget", &["example-blue"]),
+            ("job", &["example-blue"]),
         ];
         for (calculator, bottles) in asked {
             for bottle in bottles {

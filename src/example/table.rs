@@ -38,6 +38,8 @@ pub(super) enum Deed {
     Squeezed(&'static str),
     /// By a test, whether it passed, and what was seen.
     Tested(&'static str, TestKind, bool, &'static str),
+    /// By a test, the strength in thousandths of fresh, its standard uncertainty, and what was seen.
+    Measured(&'static str, TestKind, u32, u32, &'static str),
     Films(&'static str, u32),
     Discarded(&'static str, &'static str),
     Note(&'static str, &'static str),
@@ -45,7 +47,9 @@ pub(super) enum Deed {
     TookBack,
 }
 
-use Deed::{Came, Decanted, Discarded, Drew, Films, Kept, Moved, Note, Place, Squeezed, Tested, TookBack, Used};
+use Deed::{
+    Came, Decanted, Discarded, Drew, Films, Kept, Measured, Moved, Note, Place, Squeezed, Tested, TookBack, Used,
+};
 
 const CELLAR: &str = "cellar (example)";
 const KITCHEN: &str = "kitchen shelf (example)";
@@ -205,10 +209,14 @@ pub(super) const DEEDS: &[(i32, Deed)] = &[
     (420, Came(&HONEY, 500.0, Some(0))),
     (420, Moved("honey", CELLAR)),
     (410, Used("honey", 30.0, 570.0, "1+19", "portraits", 2)),
+    (405, Measured("honey", TestKind::Clip, 1010, 30, "by the watch")),
     (365, Used("honey", 30.0, 570.0, "1+19", "portraits", 2)),
+    (360, Measured("honey", TestKind::Clip, 990, 30, "by the watch")),
     (330, Used("honey", 30.0, 570.0, "1+19", "four sheets", 1)),
+    (300, Measured("honey", TestKind::Clip, 1000, 30, "by the watch")),
     (280, Used("honey", 30.0, 570.0, "1+19", "portraits", 2)),
     (230, Used("honey", 30.0, 570.0, "1+19", "a wedding", 2)),
+    (229, Measured("honey", TestKind::Clip, 970, 30, "by the watch")),
     (175, Used("honey", 30.0, 570.0, "1+19", "portraits", 2)),
     (
         150,
@@ -216,7 +224,9 @@ pub(super) const DEEDS: &[(i32, Deed)] = &[
     ),
     (150, Discarded("honey", "only drops left in it")),
     (140, Used("honey-1", 30.0, 570.0, "1+19", "portraits", 2)),
+    (139, Measured("honey-1", TestKind::Clip, 990, 30, "by the watch")),
     (101, Used("honey-1", 30.0, 570.0, "1+19", "four sheets", 1)),
+    (100, Measured("honey-1", TestKind::Clip, 980, 30, "by the watch")),
     (66, Used("honey-1", 30.0, 570.0, "1+19", "portraits", 2)),
     (48, Used("honey-1", 16.0, 304.0, "1+19", "one film", 1)),
     // A stock from powder, and the one before.
@@ -238,25 +248,33 @@ pub(super) const DEEDS: &[(i32, Deed)] = &[
     (300, Moved("fix", CUPBOARD)),
     (200, Kept("fix", 200.0, 800.0, &EARLIER_FIX_BATH)),
     (200, Moved("fix-bath-old", CUPBOARD)),
+    (198, Measured("fix-bath-old", TestKind::Clearing, 1000, 50, "40 s")),
     (190, Films("fix-bath-old", 2)),
     (175, Films("fix-bath-old", 2)),
+    (172, Measured("fix-bath-old", TestKind::Clearing, 952, 48, "42 s")),
     (140, Films("fix-bath-old", 2)),
+    (138, Measured("fix-bath-old", TestKind::Clearing, 889, 45, "45 s")),
     (128, Films("fix-bath-old", 1)),
     (120, Films("fix-bath-old", 2)),
+    (118, Measured("fix-bath-old", TestKind::Clearing, 833, 42, "48 s")),
     (110, Films("fix-bath-old", 2)),
     (101, Films("fix-bath-old", 1)),
+    (99, Measured("fix-bath-old", TestKind::Clearing, 741, 37, "54 s")),
     (75, Films("fix-bath-old", 2)),
+    (74, Measured("fix-bath-old", TestKind::Clearing, 667, 33, "60 s")),
     (66, Films("fix-bath-old", 2)),
     (62, Films("fix-bath-old", 1)),
+    (55, Measured("fix-bath-old", TestKind::Clearing, 571, 29, "70 s")),
     (50, Discarded("fix-bath-old", "clears slowly; handed in for its silver")),
     (45, Kept("fix", 200.0, 800.0, &FIX_BATH)),
     (45, Moved("fix-bath", CUPBOARD)),
     (33, Films("fix-bath", 1)),
     (24, Films("fix-bath", 2)),
     (17, Films("fix-bath", 2)),
+    (40, Measured("fix-bath", TestKind::Clearing, 1000, 50, "40 s, as fresh")),
     (
         7,
-        Tested("fix-bath", TestKind::Clearing, true, "45 s, fresh it was 40 s"),
+        Measured("fix-bath", TestKind::Clearing, 889, 45, "45 s, fresh it was 40 s"),
     ),
     // A stop bath, and a bottle of which nothing is known.
     (300, Came(&STOP, 500.0, Some(0))),

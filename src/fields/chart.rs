@@ -55,9 +55,8 @@ const FAR: Bounds = Bounds {
     why: "less cries wolf, more sleeps",
 };
 
-/// What is measured.
-pub const MEASURE: Field<Choice<Measure>> =
-    Field::new("measure", "What is measured", Choice(&Measure::ALL)).initial("clip");
+/// What is measured; clearing times of a fixer, clips of any other, where nothing is said.
+pub const MEASURE: Field<Choice<Measure>> = Field::new("measure", "What is measured", Choice(&Measure::ALL));
 /// Values that no shelf knows.
 pub const VALUES: Field<Series> =
     Field::new("values", "Values", Series).starting("1.02; 0.98; 1.01; 0.97; 1; 1.03; 0.96; 0.99; 0.95; 0.97");

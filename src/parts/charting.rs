@@ -5,7 +5,8 @@ mod picture;
 mod series;
 mod trend;
 
-use super::{assumption_of, given, text};
+use super::{Picked, assumption_of, given, text};
+use crate::chemistry::Class;
 use crate::darkroom::Darkroom;
 use crate::development::Parameter;
 use crate::fields::{self, Form};
@@ -63,8 +64,11 @@ impl Charting {
     /// What the form says, and the tests of a picked bottle's product; `None` where that does not suffice, with what is missing on
     /// the sheet.
     pub fn read(form: &mut Form, darkroom: &Darkroom, sheet: &mut Sheet) -> Option<Self> {
-        let measure = form.read(&fields::MEASURE).unwrap_or(Measure::Clip);
-        let series = Series::read(form, darkroom, measure);
+        let picked = Picked::read(form, darkroom);
+        let is_fixer = picked.label.is_some_and(|label| label.class == Class::Fixer);
+        let usual = if is_fixer { Measure::Clearing } else { Measure::Clip };
+        let measure = form.read(&fields::MEASURE).unwrap_or(usual);
+        let series = Series::read(form, darkroom, &picked, measure);
         let target = form.read(&fields::TARGET);
         let typed_limit = form.read(&fields::EDGE);
         let typed_sigma = form.read(&fields::SIGMA);

@@ -27,8 +27,7 @@ const MOST: usize = 400;
 impl Series {
     /// The tests of that measure of all bottles of the picked one's product, gone ones too; typed values with their days besides.
     /// Without a bottle, or for a density, which no shelf holds, what is typed.
-    pub fn read(form: &mut Form, darkroom: &Darkroom, measure: Measure) -> Self {
-        let picked = Picked::read(form, darkroom);
+    pub fn read(form: &mut Form, darkroom: &Darkroom, picked: &Picked, measure: Measure) -> Self {
         let mut typed = form.read(&fields::VALUES).unwrap_or_default();
         if typed
             .iter()
