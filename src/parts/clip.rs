@@ -113,7 +113,7 @@ impl Clip {
             (JudgedBy::ByMeter, Through::Grey) => PROGRESS,
             _ => LEADER_PROGRESS,
         };
-        Some(Self {
+        let clip = Self {
             name: picked.name(class),
             class,
             is_of_shelf: picked.bottle.is_some(),
@@ -137,7 +137,24 @@ impl Clip {
             progress: Parameter::given_or(form.read(&fields::PROGRESS), usual_progress),
             eye: Parameter::given_or(form.read(&fields::EYE_SEES), EYE),
             leader_density: Parameter::given_or(form.read(&fields::LEADER_IS), LEADER),
-        })
+        };
+        form.pass_over(match judged {
+            _ if form.at_fault("judged") => &[],
+            JudgedBy::ByEye => &[
+                "black_fresh",
+                "warm_fresh",
+                "black_now",
+                "temperature",
+                "scale",
+                "patch",
+                "reference",
+                "reading",
+                "step",
+            ],
+            JudgedBy::ByMeter => &["leader", "rest", "black_fresh", "black_now"],
+            JudgedBy::ByTime => &["leader", "rest", "scale", "patch", "reference", "reading", "step"],
+        });
+        Some(clip)
     }
 
     fn timed(&self) -> Option<Timed<'_>> {

@@ -78,6 +78,9 @@ pub fn load<T: DeserializeOwned>(name: &str) -> T {
     toml::from_str(&text).unwrap_or_else(|error| panic!("tests/vectors/{name}.toml: {error}"))
 }
 
+/// In an entry of an instrument, the day on which it was weighed: no field of its form, since the page takes that of today.
+const CALIBRATED_ON: &str = "calibrated_on";
+
 impl Case {
     /// The kit that the case asks for: the starter's, with its own entries in place.
     pub fn kit(&self) -> Kit {
@@ -86,7 +89,13 @@ impl Case {
             kit.house = house;
         }
         let units = kit.house.units;
-        replace(&mut kit.instruments, self.entries::<Instrument>(units), "instrument");
+        let mut instruments = self.entries::<Instrument>(units);
+        let entries = self.kit.iter().filter(|entry| entry["form"] == Instrument::FORM);
+        for (instrument, entry) in instruments.iter_mut().zip(entries) {
+            let day = entry.get(CALIBRATED_ON);
+            instrument.calibrated_on = day.map(|day| day.parse().expect("a day"));
+        }
+        replace(&mut kit.instruments, instruments, "instrument");
         replace(&mut kit.balances, self.entries::<Balance>(units), "balance");
         replace(&mut kit.tanks, self.entries::<Tank>(units), "tank");
         let newcomers = self.entries::<Newcomer>(units).into_iter();
@@ -115,6 +124,7 @@ impl Case {
             .map(|entry| {
                 let mut named = Named::from_iter(entry.clone());
                 named.remove("form");
+                named.remove(CALIBRATED_ON);
                 entries::read(&named, units).unwrap_or_else(|faults| panic!("{}: {faults:?}", self.name))
             })
             .collect()

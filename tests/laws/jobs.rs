@@ -29,12 +29,12 @@ fn calibrated(kit: &mut Kit, name: &str, kind: &str, capacity: &str, graduation:
             ("bias", "0 ml"),
             ("bias_uncertainty", "0.02 ml"),
             ("repeatability", "0.02 ml"),
-            ("calibrated_on", "2026-01-12"),
         ] {
             named.insert(field.to_owned(), text.to_owned());
         }
     }
-    let item: Instrument = entries::read(&named, Units::default()).expect(Instrument::FORM);
+    let mut item: Instrument = entries::read(&named, Units::default()).expect(Instrument::FORM);
+    item.calibrated_on = known.then(|| "2026-01-12".parse().expect("a day"));
     kit.instruments.push(Kept {
         id: name.to_owned(),
         item,
