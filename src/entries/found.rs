@@ -18,6 +18,7 @@ use crate::proof::{Finding, Outcome};
 pub fn found(finding: &Finding, bottle: &BottleId, beside: Option<(&BottleId, &str)>) -> Vec<What> {
     let result = match finding.outcome {
         Outcome::Passed => TestResult::Passed,
+        Outcome::Seen => TestResult::Seen,
         Outcome::Failed => TestResult::Failed,
         Outcome::Strength { strength, uncertainty } => TestResult::Strength {
             strength: Thousandths::nearest(strength),

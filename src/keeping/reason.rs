@@ -55,6 +55,8 @@ pub enum Reason {
         day: Day,
         /// How many days ago.
         ago: i32,
+        /// Whether it could have found more than gross weakness.
+        sure: bool,
     },
     /// A passed test that no longer proves it.
     OldProof {
@@ -120,8 +122,12 @@ impl Reason {
                 units.period(days.round())
             ),
             Self::NoTest => "No test of it is on record.".to_owned(),
-            Self::Proof { day, ago } => format!(
+            Self::Proof { day, ago, sure: true } => format!(
                 "It passed a test on {day}, {}, and nothing large has happened since.",
+                days_ago(ago, units)
+            ),
+            Self::Proof { day, ago, sure: false } => format!(
+                "It looked sound on {day}, {}. The eye finds only gross weakness: for paid work, measure it.",
                 days_ago(ago, units)
             ),
             Self::OldProof { day, stale } => format!("It passed a test on {day}, but {}.", old(stale, units)),

@@ -99,7 +99,7 @@ pub struct Verdict {
     pub state: State,
     /// What each voice says: the air, the sheet (once more where it stood in the heat), the tests.
     pub reasons: Vec<Reason>,
-    /// Whether it may be used for paid work: proved; or in date with all voices quiet even where the assumptions are at
+    /// Whether it may be used for paid work: proved, and not by eye alone; or in date with all voices quiet even where the assumptions are at
     /// their worst, and within the stated life itself, however far tests would stretch it.
     pub paid: bool,
     /// What the air could have done.
@@ -156,7 +156,7 @@ pub fn judge(case: &Case) -> Verdict {
         _ => State::InDate,
     };
     let paid = match state {
-        State::Proved => true,
+        State::Proved => matches!(tests, Reason::Proof { sure: true, .. }),
         State::InDate => {
             let limits = case.limits;
             let quiet = |most: Option<f64>, limit: Parameter| most.is_none_or(|most| most <= limit.value);
@@ -175,15 +175,23 @@ pub fn judge(case: &Case) -> Verdict {
     }
 }
 
-/// The last test of a bottle up to its today; of two on one day the later in the list.
+/// The test of a bottle, up to its today, that speaks for it: the last sure one; but where that is a pass that proves it no longer,
+/// or there is none, the last one by eye since. Of two on one day the later in the list.
 pub(super) fn last_test(case: &Case) -> Option<Tested> {
     let today = case.life.today();
-    let known = case.tests.iter().filter(|test| test.day <= today);
-    known.max_by_key(|test| test.day).copied()
+    let last = |sure: bool| {
+        let known = case.tests.iter().filter(|test| test.day <= today && test.sure == sure);
+        known.max_by_key(|test| test.day).copied()
+    };
+    let (sure, seen) = (last(true), last(false));
+    let Some(sure) = sure else { return seen };
+    let fades = |test: &Tested| stale(case, test.day, today - test.day).is_some();
+    let later = seen.filter(|seen| seen.day >= sure.day && sure.passed && fades(&sure));
+    Some(later.unwrap_or(sure))
 }
 
 fn tests(case: &Case) -> Reason {
-    let Some(Tested { day, passed }) = last_test(case) else {
+    let Some(Tested { day, passed, sure }) = last_test(case) else {
         return Reason::NoTest;
     };
     if !passed {
@@ -191,7 +199,10 @@ fn tests(case: &Case) -> Reason {
     }
     let ago = case.life.today() - day;
     let stale = stale(case, day, ago);
-    stale.map_or(Reason::Proof { day, ago }, |stale| Reason::OldProof { day, stale })
+    stale.map_or(Reason::Proof { day, ago, sure }, |stale| Reason::OldProof {
+        day,
+        stale,
+    })
 }
 
 fn stale(case: &Case, day: Day, ago: i32) -> Option<Stale> {

@@ -10,6 +10,9 @@ pub struct Tested {
     pub day: Day,
     /// Whether it came out as with a fresh one.
     pub passed: bool,
+    /// Whether it could have found more than gross weakness: it was measured, or is a failure. A pass by eye alone proves a bottle for
+    /// everyday film, not for paid work, and overrules no failure.
+    pub sure: bool,
 }
 
 /// To what multiple of its stated life a product is trusted without a test.

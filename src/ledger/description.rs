@@ -69,6 +69,8 @@ pub enum Opened {
 pub enum TestResult {
     /// As it should be.
     Passed,
+    /// As it should be, by eye alone, which finds only gross faults.
+    Seen,
     /// Not as it should be.
     Failed,
     /// So strong against fresh.

@@ -327,11 +327,12 @@ impl Shelf {
         all
     }
 
-    /// The strength of what is in a bottle, 1 as fresh, if the last test on it measured one that differs from fresh by more than
+    /// The strength of what is in a bottle, 1 as fresh, if the last test on it, but by eye, measured one that differs from fresh by more than
     /// that test could be wrong (k = 2).
     pub fn measured_strength(&self, bottle: &Bottle) -> Option<f64> {
         let tests = self.tests_of(bottle);
-        let TestResult::Strength { strength, uncertainty } = tests.first()?.result else {
+        let last = tests.iter().find(|test| test.result != TestResult::Seen)?;
+        let TestResult::Strength { strength, uncertainty } = last.result else {
             return None;
         };
         let (strength, uncertainty) = (strength.number(), uncertainty.map_or(0.0, Thousandths::number));

@@ -71,7 +71,11 @@ fn last_test(form: &mut Form, darkroom: &Darkroom) -> Option<Tested> {
             form.fault("tested", "that day is still to come");
             None
         }
-        (Some(day), Some(passed)) => Some(Tested { day, passed }),
+        (Some(day), Some(passed)) => Some(Tested {
+            day,
+            passed,
+            sure: true,
+        }),
         (Some(_), None) if !form.at_fault("result") => {
             form.fault("result", "say whether it passed");
             None

@@ -66,7 +66,9 @@ pub fn spots(sheet: &mut Sheet, form: &mut Form, darkroom: &Darkroom) {
 /// What goes into the record; nothing where it cannot be told.
 fn finding(test: TestKind, spot: Spot, ph: Option<f64>) -> Option<Finding> {
     let outcome = match spot {
-        Spot::Sound => Outcome::Passed,
+        // A pH is measured; a colour is seen.
+        Spot::Sound if test == TestKind::Indicator && ph.is_some() => Outcome::Passed,
+        Spot::Sound => Outcome::Seen,
         Spot::Doubtful => return None,
         Spot::Spoilt => Outcome::Failed,
     };

@@ -2,7 +2,7 @@
 
 use crate::keeping::{Assumptions, Case, Lean, Life, Limits, Tested, Trusted, Verdict, judge, share_used};
 use crate::kit::Climate;
-use crate::ledger::{self, Bottle, Shelf, TestResult};
+use crate::ledger::{self, Bottle, Shelf, TestResult, Thousandths};
 use crate::quantity::Day;
 
 /// What a bottle is judged on, besides its life and what is assumed of it.
@@ -51,9 +51,9 @@ impl Grounds {
     }
 }
 
-/// Tests of what is in a bottle, made in it or in those that it was decanted from.
+/// Tests of what is in a bottle, made in it or in those that it was decanted from, the first first.
 pub fn tests(shelf: &Shelf, bottle: &Bottle) -> Vec<Tested> {
-    shelf.tests_of(bottle).into_iter().map(judged).collect()
+    shelf.tests_of(bottle).into_iter().rev().filter_map(judged).collect()
 }
 
 /// To what multiple of its stated life a bottle's product is trusted: by all tests of its product and class, those of bottles
@@ -61,7 +61,7 @@ pub fn tests(shelf: &Shelf, bottle: &Bottle) -> Vec<Tested> {
 pub fn trusted(shelf: &Shelf, bottle: &Bottle, assumptions: &Assumptions, elsewhere: Climate) -> Trusted {
     let (mut passed, mut failed) = (Vec::new(), Vec::new());
     for other in of_product(shelf, bottle) {
-        for test in other.telling_tests().map(judged) {
+        for test in other.telling_tests().filter_map(judged) {
             if let Some(share) = share_at(shelf, other, test.day, assumptions, elsewhere) {
                 let list = if test.passed { &mut passed } else { &mut failed };
                 list.push(share);
@@ -78,16 +78,27 @@ pub fn of_product<'a>(shelf: &'a Shelf, bottle: &'a Bottle) -> impl Iterator<Ite
     shelf.bottles.iter().filter(same)
 }
 
-/// Whether it passed.
-fn judged(test: &ledger::Tested) -> Tested {
-    Tested {
-        day: test.day,
-        passed: match test.result {
-            TestResult::Passed => true,
-            TestResult::Failed => false,
-            TestResult::Strength { strength, .. } => strength.number() >= test.test.enough(),
-        },
-    }
+/// How many standard uncertainties a strength must be off what is enough, to be so with 95 % certainty.
+const SURE: f64 = 1.645;
+
+/// Whether it passed; nothing where what was measured can be on either side of what is enough.
+fn judged(test: &ledger::Tested) -> Option<Tested> {
+    let (passed, sure) = match test.result {
+        TestResult::Passed => (true, true),
+        TestResult::Seen => (true, false),
+        TestResult::Failed => (false, true),
+        TestResult::Strength { strength, uncertainty } => {
+            let over = strength.number() - test.test.enough();
+            let spread = SURE * uncertainty.map_or(0.0, Thousandths::number);
+            match over {
+                over if over >= spread => (true, true),
+                over if over < -spread => (false, true),
+                _ => return None,
+            }
+        }
+    };
+    let day = test.day;
+    Some(Tested { day, passed, sure })
 }
 
 /// The multiple of its stated life that a bottle's content had used on a day.

@@ -18,6 +18,8 @@ pub struct Finding {
 pub enum Outcome {
     /// As it should be.
     Passed,
+    /// As it should be, by eye alone, which finds only gross faults.
+    Seen,
     /// Not as it should be.
     Failed,
     /// So strong against fresh.

@@ -64,6 +64,7 @@ fn a_proof_is_counted_to_its_end() {
     let life = Life::new(vec![standing(&glass, 500, 1000.0, Seal::Opened)]).expect("a life");
     let limits = Limits::default();
     let tests = [Tested {
+        sure: true,
         day: TODAY + -10,
         passed: true,
     }];
@@ -83,6 +84,7 @@ fn a_proof_is_counted_to_its_end() {
         near("days", got, 400.0, 0.5);
     }
     let failed = [Tested {
+        sure: true,
         day: TODAY,
         passed: false,
     }];
@@ -114,6 +116,7 @@ fn a_proof_ends_with_the_air() {
         ..Assumptions::of_class(Class::Other).with_lives(Some(lives(9999.0, 9999.0, 9999.0)))
     };
     let tests = [Tested {
+        sure: true,
         day: TODAY + -2,
         passed: true,
     }];

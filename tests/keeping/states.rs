@@ -42,6 +42,7 @@ fn says(verdict: &Verdict) -> Vec<String> {
 
 fn tested(day: i32, passed: bool) -> Tested {
     Tested {
+        sure: true,
         day: Day::from_days(day),
         passed,
     }
@@ -237,4 +238,30 @@ fn a_proof_lapses() {
     )
     .expect("a reason");
     assert_eq!(to_come.2, Reason::NoTest, "a test of a later day is not known yet");
+}
+
+/// The rules of the design: only what is beyond doubt may touch paid work; by eye only gross weakness is found.
+#[test]
+fn a_pass_by_eye_proves_for_everyday_film_and_overrules_no_failure() {
+    let litre = bottle(Material::Glass, 1000.0);
+    let life = life(&litre, 200, 2, 950.0, 15.0);
+    let seen = |day| Tested {
+        sure: false,
+        ..tested(day, true)
+    };
+    let state = |tests: &[Tested]| {
+        let verdict = verdict(&life, Class::Syrup, tests, Trusted::STATED);
+        (verdict.state, verdict.paid)
+    };
+    assert_eq!(state(&[seen(190)]), (State::Proved, false));
+    assert_eq!(state(&[tested(190, true)]), (State::Proved, true));
+    // A look after a measurement takes nothing from it.
+    assert_eq!(state(&[tested(185, true), seen(190)]), (State::Proved, true));
+    assert_eq!(state(&[tested(180, false), seen(190)]), (State::Failed, false));
+    assert_eq!(state(&[tested(180, false), tested(190, true)]), (State::Proved, true));
+    // Once the measurement is old, the look is all that is left.
+    assert_eq!(state(&[tested(10, true), seen(190)]), (State::Proved, false));
+    // Of one day, the later in the list.
+    assert_eq!(state(&[tested(190, true), tested(190, false)]), (State::Failed, false));
+    assert_eq!(state(&[tested(190, false), tested(190, true)]), (State::Proved, true));
 }

@@ -298,9 +298,10 @@ impl Darkroom {
                 Class::StopBath => TestKind::Indicator,
                 _ => TestKind::Clip,
             },
-            result: match self.below(3) {
+            result: match self.below(4) {
                 0 => TestResult::Passed,
                 1 => TestResult::Failed,
+                2 => TestResult::Seen,
                 _ => TestResult::Strength {
                     strength: Thousandths(900 + self.below(100) as u32),
                     uncertainty: Some(Thousandths(30)),

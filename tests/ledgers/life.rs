@@ -363,3 +363,47 @@ fn a_strength_is_taken_where_the_last_test_told_it_from_fresh() {
         None
     );
 }
+
+/// By hand, with 1.645 standard uncertainties for 95 % on one side: 0.95 - 1.645 x 0.03 is above 0.9; 0.91 ± 0.2 tells nothing.
+#[test]
+fn a_measured_strength_counts_where_it_is_certain_and_the_later_of_a_day_decides() {
+    let state_of = |whats: Vec<What>| {
+        let shelf = Shelf::fold(
+            whats
+                .into_iter()
+                .enumerate()
+                .map(|(n, what)| event(n as u128, day(FIRST), n as i64, what))
+                .collect(),
+            day(FIRST) + 3,
+        );
+        let judged = Judged::of(&shelf, &shelf.bottles[0]);
+        (
+            judged.state(),
+            judged.verdict.as_ref().is_some_and(|verdict| verdict.paid),
+        )
+    };
+    let came = || added("a", Some(500.0));
+    let (passed, failed) = ((State::Proved, true), (State::Failed, false));
+    assert_eq!(state_of(vec![came(), measured("a", 950, 30)]), passed);
+    assert_eq!(state_of(vec![came(), measured("a", 600, 35)]), failed);
+    let untold = state_of(vec![came()]);
+    assert!(untold != passed && untold != failed);
+    assert_eq!(state_of(vec![came(), measured("a", 910, 200)]), untold);
+    // Of one day the later decides, in either order.
+    assert_eq!(
+        state_of(vec![came(), measured("a", 950, 30), measured("a", 600, 35)]),
+        failed
+    );
+    assert_eq!(
+        state_of(vec![came(), measured("a", 600, 35), measured("a", 950, 30)]),
+        passed
+    );
+    let by_eye = || What::Tested {
+        bottle: bottle("a"),
+        test: TestKind::Clip,
+        result: TestResult::Seen,
+        note: String::new(),
+    };
+    assert_eq!(state_of(vec![came(), by_eye()]), (State::Proved, false));
+    assert_eq!(state_of(vec![came(), measured("a", 600, 35), by_eye()]), failed);
+}

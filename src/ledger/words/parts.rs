@@ -65,6 +65,7 @@ pub(super) fn bath_words(bath: Option<Volume>, dilution: Option<&Dilution>, unit
 pub(super) fn result_words(result: TestResult, units: Units) -> String {
     match result {
         TestResult::Passed => "passed".to_owned(),
+        TestResult::Seen => "sound by eye".to_owned(),
         TestResult::Failed => "failed".to_owned(),
         TestResult::Strength { strength, uncertainty } => {
             let percent = |share: f64| units.number(share * 100.0, 1);

@@ -185,6 +185,7 @@ fn result(of: &mut Fields) -> TestResult {
     let (word, mut inner) = of.choice("result");
     let result = match word {
         "passed" => TestResult::Passed,
+        "seen" => TestResult::Seen,
         "failed" => TestResult::Failed,
         "strength" => {
             let mut says = inner.object(word);

@@ -80,6 +80,7 @@ pub(super) fn what(head: Object, what: &What) -> Object {
                 .text("test", word_for(&TESTS, *test));
             let says = match result {
                 TestResult::Passed => says.text("result", "passed"),
+                TestResult::Seen => says.text("result", "seen"),
                 TestResult::Failed => says.text("result", "failed"),
                 TestResult::Strength { strength, uncertainty } => {
                     let strength = Object::new()
