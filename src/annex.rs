@@ -52,6 +52,8 @@ struct Shown {
     passed_over: Vec<&'static str>,
     head: Vec<String>,
     parts: Vec<(String, Vec<String>)>,
+    /// Whether it holds something that can be written into a record or the kit.
+    keeps: bool,
 }
 
 /// What the page knows: the kit as keys and records in turn, all events anew or those that it has not told of yet, as they are
@@ -89,6 +91,7 @@ pub fn answer(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
         passed_over: answer.passed_over.clone(),
         head: view::headline(&answer),
         parts: flat(view::parts(&answer)),
+        keeps: answer.sheet.finding.is_some() || answer.sheet.calibration.is_some(),
     };
     Ok(serde_wasm_bindgen::to_value(&shown)?)
 }
@@ -340,6 +343,7 @@ pub fn record(id: &str) -> Result<JsValue, JsValue> {
             passed_over: Vec::new(),
             head: view::record_head(&Judged::of(shelf, bottle), units),
             parts: flat(all),
+            keeps: false,
         })
     });
     Ok(serde_wasm_bindgen::to_value(&shown.flatten())?)

@@ -147,7 +147,7 @@ fn every_field_of_every_form() {
 const CHOICES: [(&str, &str, &[&str]); 3] = [
     ("clip", "judged", &["time", "meter"]),
     ("calibrate", "what", &["thermometer"]),
-    ("spots", "spot", &["silver"]),
+    ("spots", "spot", &["silver", "thiosulfate"]),
 ];
 
 /// Nothing, or the choice with which a field counts that otherwise plays no part.

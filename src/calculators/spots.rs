@@ -17,6 +17,7 @@ pub(super) const SPOTS: Calculator = Calculator {
         &fields::INDICATOR,
         &fields::PH,
         &fields::STAIN,
+        &fields::WASH_STAIN,
     ],
     examples: &[],
     run,

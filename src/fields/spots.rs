@@ -36,13 +36,13 @@ pub const INDICATOR: Field<Choice<Indicator>> = Field::new(
 );
 /// The pH of a stop bath, where it was measured.
 pub const PH: Field<Numbers> = Field::number("ph", "Or its pH", &bounds::PH);
-/// The stain of a drop on film.
-pub const STAIN: Field<Choice<Stain>> = Field::new(
-    "stain",
-    "The drop left",
-    Choice(&[
-        ("none", "no stain", Stain::None),
-        ("faint", "a stain hardly seen on white", Stain::Faint),
-        ("plain", "a plain stain, yellow to brown", Stain::Plain),
-    ]),
-);
+/// The stain of a drop that shows silver.
+pub const STAIN: Field<Choice<Stain>> = Field::new("stain", "The drop left", Choice(&STAINS));
+/// The stain of a drop that shows fixer.
+pub const WASH_STAIN: Field<Choice<Stain>> = Field::new("wash_stain", "The drop left", Choice(&STAINS));
+
+static STAINS: [(&str, &str, Stain); 3] = [
+    ("none", "no stain", Stain::None),
+    ("faint", "a stain hardly seen on white", Stain::Faint),
+    ("plain", "a plain stain, yellow to brown", Stain::Plain),
+];

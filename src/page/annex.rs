@@ -50,6 +50,8 @@ pub struct Shown {
     pub head: Vec<String>,
     /// The rest, in parts.
     pub parts: Vec<Block>,
+    /// Whether it holds something that can be written into a record or the kit.
+    pub keeps: bool,
 }
 
 impl Shown {
@@ -70,6 +72,7 @@ impl Shown {
             passed_over: dom::texts(&list("passed_over")?),
             head: dom::texts(&list("head")?),
             parts: parts.collect(),
+            keeps: Reflect::get(object, &"keeps".into()).is_ok_and(|keeps| keeps.is_truthy()),
         })
     }
 }

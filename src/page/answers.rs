@@ -128,6 +128,12 @@ fn show_from_annex(app: &Rc<App>, name: &'static str, named: Named) {
         };
         forms::pass_over(&late.document, name, &shown.passed_over);
         forms::show_faults(&late.document, name, &shown.faults);
+        for button in dom::all(
+            &late.document,
+            &format!("[data-found={name}], [data-calibrated={name}]"),
+        ) {
+            dom::show(&button, shown.keeps);
+        }
         if let Some(place) = late.written.borrow_mut().of(&late.document, name) {
             place.write_parts(shown.parts);
             place.write_head(shown.head);

@@ -238,7 +238,11 @@ fn on_click(app: &Rc<App>, event: &Event) {
     } else if let Some(id) = button.get_attribute("data-remove-thing") {
         change(app, &id, &Record::Gone);
     } else if let Some(text) = button.get_attribute("data-undo") {
-        put_in(app, &button.get_attribute("data-undo-id").unwrap_or_default(), &text);
+        // The way back is gone once: two presses are not to and fro.
+        if let Ok(record) = Record::from_text(&text) {
+            put(app, &button.get_attribute("data-undo-id").unwrap_or_default(), &record);
+        }
+        ledger::hide_undo(app);
     }
 }
 
@@ -263,7 +267,7 @@ fn forget_edit(app: &App, name: &str) {
     }
 }
 
-/// Keeps a record by its text: what stood there before, to take a change back, or what a calibration found.
+/// Keeps a record by its text: what a calibration found.
 pub fn put_in(app: &Rc<App>, id: &str, text: &str) {
     if let Ok(record) = Record::from_text(text) {
         change(app, id, &record);

@@ -15,10 +15,10 @@ pub fn spots(sheet: &mut Sheet, form: &mut Form, darkroom: &Darkroom) {
     let Some(test) = form.read(&fields::SPOT) else { return };
     let tested = picked.tested(test, form);
     let (indicator, ph) = (form.read(&fields::INDICATOR), form.read(&fields::PH));
-    let stain = form.read(&fields::STAIN);
+    let (silver, wash) = (form.read(&fields::STAIN), form.read(&fields::WASH_STAIN));
     let shown = match test {
         TestKind::Indicator => {
-            form.pass_over(&["stain"]);
+            form.pass_over(&["stain", "wash_stain"]);
             let (colour, measured) = (indicator.map(by_indicator), ph.map(by_ph));
             if matches!(
                 (colour, measured),
@@ -26,14 +26,21 @@ pub fn spots(sheet: &mut Sheet, form: &mut Form, darkroom: &Darkroom) {
             ) {
                 form.fault(
                     "ph",
-                    "the colour says otherwise: look again, or measure again; the pH is believed meanwhile",
+                    "the colour says otherwise: look again, or measure again; the worse of the two counts meanwhile",
                 );
             }
-            measured.or(colour)
+            [measured, colour]
+                .into_iter()
+                .flatten()
+                .max_by_key(|spot| *spot as usize)
+        }
+        TestKind::ResidualSilver => {
+            form.pass_over(&["indicator", "ph", "wash_stain"]);
+            silver.map(by_stain)
         }
         _ => {
-            form.pass_over(&["indicator", "ph"]);
-            stain.map(by_stain)
+            form.pass_over(&["indicator", "ph", "stain"]);
+            wash.map(by_stain)
         }
     };
     let kind = Kind::of(test);

@@ -301,7 +301,7 @@ pub const SHEETS: &[Sheet] = &[
     (
         "spots-thiosulfate",
         "spots",
-        &[("spot", "thiosulfate"), ("stain", "plain")],
+        &[("spot", "thiosulfate"), ("wash_stain", "plain")],
         Kit::starter,
     ),
     (
