@@ -193,21 +193,21 @@ impl<'a> Comparing<'a> {
         Some(same)
     }
 
-    /// What goes into the bottle's record; nothing where nothing can be told, or too little for a bottle that is to pass.
+    /// What goes into the bottle's record; nothing where nothing can be told, too little for a bottle that is to pass, or what no
+    /// developer does by itself.
     fn finding(&self, compared: &Compared, units: Units) -> Option<Finding> {
         self.recipe.bath.bottle?;
-        let outcome = match (compared.found.verdict(), compared.same) {
-            (Verdict::CannotTell, _) => return None,
-            (Verdict::Within, _) if !compared.is_strong_enough() => return None,
-            (Verdict::Within, _) => Outcome::Passed,
-            (_, Some(same)) => {
+        let outcome = match compared.found.verdict() {
+            Verdict::Within if compared.is_strong_enough() => Outcome::Passed,
+            Verdict::Within | Verdict::Stronger | Verdict::CannotTell => return None,
+            Verdict::Weaker => {
+                let same = compared.same?;
                 let open = (same.strength.most - same.strength.least) / 12f64.sqrt();
                 Outcome::Strength {
                     strength: same.strength.value,
                     uncertainty: compared.strength_uncertainty.hypot(open),
                 }
             }
-            (_, None) => Outcome::Failed,
         };
         Some(Finding {
             test: TestKind::Comparison,
