@@ -252,9 +252,9 @@ impl Comparing<'_> {
                 "It hangs on how well your hand repeats: at {} of contrast it is “{}”, at {} it is “{}”. Develop a few rolls alike, \
                  and type what they repeat to.",
                 percent(least),
-                short(steady),
+                steady.words(),
                 percent(most),
-                short(loose)
+                loose.words()
             ),
         }))
     }
@@ -366,14 +366,6 @@ impl Comparing<'_> {
         }
         items.extend(self.recipe.unmeasured(&self.developings[0].house));
         items
-    }
-}
-
-/// The verdict without what follows it.
-fn short(verdict: Verdict) -> &'static str {
-    match verdict {
-        Verdict::CannotTell => "cannot tell",
-        other => other.words(),
     }
 }
 
