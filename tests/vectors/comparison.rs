@@ -122,7 +122,7 @@ fn a_finding_is_of_the_bottle_that_was_picked() {
             .finding
     };
     let found = |fields: &str| from(&format!("repeat = '0.01', {fields}"));
-    let weak = "margin = '0.03', first = '0.62 0.63 0.61', second = '0.86 0.85 0.87'";
+    let weak = "margin = '0.03', first = '0.62 0.63 0.61', second = '0.86 0.85 0.87', first_base = '0.30', second_base = '0.30'";
     assert_eq!(found(weak), None, "no bottle was picked");
     let near_by = "bottle = 'bottle-1', first = '0.80 0.80 0.81 0.79', second = '0.85 0.85 0.84 0.86'";
     assert_eq!(
