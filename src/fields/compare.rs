@@ -14,11 +14,9 @@ pub const FIRST: Field<DensityReadings> =
 pub const SECOND: Field<DensityReadings> =
     Field::new("second", "Densities, fresh", DensityReadings).initial("0.85 0.84 0.86 0.85");
 /// Clear base of the one under test; the other's where nothing is said.
-pub const FIRST_BASE: Field<DensityReadings> =
-    Field::new("first_base", "Clear base, under test", DensityReadings).starting("0.30");
+pub const FIRST_BASE: Field<DensityReadings> = Field::new("first_base", "Clear base, under test", DensityReadings);
 /// Clear base of the fresh one; the other's where nothing is said.
-pub const SECOND_BASE: Field<DensityReadings> =
-    Field::new("second_base", "Clear base, fresh", DensityReadings).starting("0.30");
+pub const SECOND_BASE: Field<DensityReadings> = Field::new("second_base", "Clear base, fresh", DensityReadings);
 /// What the densities are of.
 pub const MEASURED: Field<Choice<Measured>> = Field::new(
     "measured",

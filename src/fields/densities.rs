@@ -5,7 +5,8 @@ use super::lists::short;
 use crate::proof::comparison::Readings;
 use crate::quantity::{Bounds, Units, read};
 
-/// A field for densities. The last digit that was typed says how finely they were read.
+/// A field for densities. The last digit that was typed says how finely they were read; a bare 0, as of a meter that was set to zero
+/// there, is exact.
 ///
 /// ```
 /// use meniscus::fields::{DensityReadings, Kind};
@@ -15,6 +16,7 @@ use crate::quantity::{Bounds, Units, read};
 /// let readings = read("0.85 ± 0.01; 0,9\n.87").expect("three densities");
 /// assert_eq!((readings.values, readings.uncertainties), (vec![0.85, 0.9, 0.87], vec![0.005, 0.0, 0.0]));
 /// assert_eq!(readings.step, 0.01);
+/// assert_eq!(read("0").expect("a density").step, 0.0);
 /// assert_eq!(
 ///     read("0.85,0.87").unwrap_err(),
 ///     "“0.85,0.87” is not a density; write 0.85 0.87 or 0.85 ± 0.01, with a space or a semicolon between two",
@@ -73,7 +75,8 @@ impl Kind for DensityReadings {
         if own_follows || readings.values.is_empty() {
             return Err(not_one(text.trim(), units));
         }
-        readings.step = 1.0 / 10f64.powi(places);
+        let exact = places == 0 && readings.values.iter().all(|value| *value == 0.0);
+        readings.step = if exact { 0.0 } else { 1.0 / 10f64.powi(places) };
         Ok(readings)
     }
 

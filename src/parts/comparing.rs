@@ -50,6 +50,17 @@ struct Compared {
     same: Option<SameAs>,
     /// Standard uncertainty of the strength, without what the assumptions leave.
     strength_uncertainty: f64,
+    /// It is at least so strong, with 95 % certainty and with the assumptions as unkind as they may be; nothing where the law
+    /// knows no such strength.
+    at_least: Option<f64>,
+}
+
+impl Compared {
+    /// Whether it is surely as strong as a bottle that passes has to be.
+    fn is_strong_enough(&self) -> bool {
+        self.at_least
+            .is_some_and(|least| least >= TestKind::Comparison.enough())
+    }
 }
 
 impl<'a> Comparing<'a> {
@@ -145,24 +156,29 @@ impl<'a> Comparing<'a> {
             .unwrap_or(MARGIN * (repeats[0].hypot(repeats[1]) / std::f64::consts::SQRT_2));
         let found = Comparison::new(first, second, self.paired, margin);
         let contrast = found.difference / found.means[1];
-        let same = self.same(&found, contrast);
+        let same = self.same(&found, found.difference);
+        // Of a ratio below 1 the low end lies no lower than this (Fieller 1954).
+        let at_least = self
+            .same(&found, found.interval.low)
+            .map(|lowest| lowest.strength.least);
         let relative = 2.0 * found.uncertainty / (found.means[0] + found.means[1]);
         Some(Compared {
             repeats,
             contrast,
             strength_uncertainty: same.map_or(0.0, |same| same.slope * relative),
             same,
+            at_least,
             found,
         })
     }
 
-    /// What would change contrast so. Where the base is assumed, its range widens that of the strength.
-    fn same(&self, found: &Comparison, contrast: f64) -> Option<SameAs> {
-        let mut same = self.recipe.law.same_as(contrast)?;
+    /// What would make such a difference of density. Where the base is assumed, its range widens that of the strength.
+    fn same(&self, found: &Comparison, difference: f64) -> Option<SameAs> {
+        let mut same = self.recipe.law.same_as(difference / found.means[1])?;
         if self.base_assumed {
             for base in [BASE.least, BASE.most] {
                 let above = found.means[1] + BASE.value - base;
-                let other = self.recipe.law.same_as(found.difference / above)?;
+                let other = self.recipe.law.same_as(difference / above)?;
                 let wider = |one: Band, other: Band| Band {
                     least: one.least.min(other.least),
                     most: one.most.max(other.most),
@@ -177,20 +193,21 @@ impl<'a> Comparing<'a> {
         Some(same)
     }
 
-    /// What goes into the bottle's record; nothing where nothing can be told.
+    /// What goes into the bottle's record; nothing where nothing can be told, too little for a bottle that is to pass, or what no
+    /// developer does by itself.
     fn finding(&self, compared: &Compared, units: Units) -> Option<Finding> {
         self.recipe.bath.bottle?;
-        let outcome = match (compared.found.verdict(), compared.same) {
-            (Verdict::CannotTell, _) => return None,
-            (Verdict::Within, _) => Outcome::Passed,
-            (_, Some(same)) => {
+        let outcome = match compared.found.verdict() {
+            Verdict::Within if compared.is_strong_enough() => Outcome::Passed,
+            Verdict::Within | Verdict::Stronger | Verdict::CannotTell => return None,
+            Verdict::Weaker => {
+                let same = compared.same?;
                 let open = (same.strength.most - same.strength.least) / 12f64.sqrt();
                 Outcome::Strength {
                     strength: same.strength.value,
                     uncertainty: compared.strength_uncertainty.hypot(open),
                 }
             }
-            (_, None) => Outcome::Failed,
         };
         Some(Finding {
             test: TestKind::Comparison,

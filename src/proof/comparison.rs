@@ -100,7 +100,7 @@ impl Verdict {
         (Self::Within, "within what measuring explains"),
         (Self::Weaker, "weaker"),
         (Self::Stronger, "stronger"),
-        (Self::CannotTell, "cannot tell: do this to be able to"),
+        (Self::CannotTell, "cannot tell yet"),
     ];
 
     /// In words.

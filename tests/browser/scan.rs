@@ -64,8 +64,8 @@ async fn start(name: &str, site: &Site, window: (u32, u32)) -> Chromium {
         "const room = document.querySelector('[data-room=compare]');
         if (!document.getElementById('compare')) {
             room.insertAdjacentHTML('beforeend', `<form id=compare>
-                <label>First <textarea name=first></textarea></label>
-                <label>Second <textarea name=second></textarea></label></form>`);
+                <label>First <textarea name=first></textarea><input name=first_base></label>
+                <label>Second <textarea name=second></textarea><input name=second_base></label></form>`);
         }
         window.heard = [];
         document.getElementById('compare').addEventListener('input', (event) => heard.push(event.target.name));",
@@ -187,7 +187,11 @@ async fn areas_are_typed_and_their_densities_go_into_the_form() {
     page.until_text("#scan-said", "not the same number of patches").await;
     assert_eq!(page.value("compare", "first").await, DENSITIES.join("\n"));
     assert_eq!(page.value("compare", "second").await, "0.301 ± 0.001");
-    assert_eq!(page.run("return window.heard").await, json!(["first", "second"]));
+    // What is written is above the clear base, so nothing more is taken off.
+    assert_eq!(page.value("compare", "first_base").await, "0.000");
+    assert_eq!(page.value("compare", "second_base").await, "0.000");
+    let heard = json!(["first", "first_base", "second", "second_base"]);
+    assert_eq!(page.run("return window.heard").await, heard);
 
     let astray = |asked: Vec<String>, home: &str| -> Vec<String> {
         asked.into_iter().filter(|address| !address.starts_with(home)).collect()

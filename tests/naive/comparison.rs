@@ -56,13 +56,22 @@ fn intervals_by_adding_up_the_density() {
         let ([Some(first), Some(second)], Ok(repeat)) = (lists, typed("repeat", "").parse::<f64>()) else {
             continue;
         };
-        let unlike = ["pairs", "first_rolls", "first_base", "measured"];
+        let unlike = ["pairs", "first_rolls", "measured"];
         if unlike.iter().any(|field| case.fields.contains_key(*field)) || first.len() < 2 {
             continue;
         }
-        let sheet = case.answer("compare").sheet;
         let rounding = 0.01f64.powi(2) / 12.0;
-        let mut known = 2.0 * repeat * repeat + 2.0 * rounding;
+        let base = typed("first_base", "");
+        // A base that nobody read cancels, and so does a meter's zero.
+        let (base, of_bases) = match base.as_str() {
+            _ if base != typed("second_base", "") => continue,
+            "0.30" => (0.3, 2.0 * rounding),
+            "" => (0.3, 0.0),
+            "0" => (0.0, 0.0),
+            _ => continue,
+        };
+        let sheet = case.answer("compare").sheet;
+        let mut known = 2.0 * repeat * repeat + of_bases;
         let mut scattered = Vec::new();
         for values in [&first, &second] {
             let of_mean = variance(values) / values.len() as f64;
@@ -83,7 +92,7 @@ fn intervals_by_adding_up_the_density() {
         near(&case.name, value(&sheet, "low"), difference - half, 2e-6);
         near(&case.name, value(&sheet, "high"), difference + half, 2e-6);
         if let Some(strength) = sheet.figure("strength") {
-            let ratio = (mean(&first) - 0.3) / (mean(&second) - 0.3);
+            let ratio = (mean(&first) - base) / (mean(&second) - base);
             // Contrast of a rate, by walking the law in small steps; x is 1.
             let contrast = |rate: f64| {
                 let mut gamma = 0.0;

@@ -436,7 +436,7 @@ pub const SHEETS: &[Sheet] = &[
             ("bottle", "own"),
             ("first", "0.62 ± 0.01; 0.63 ± 0.01"),
             ("second", "0.86 ± 0.01; 0.85 ± 0.01"),
-            ("second_base", ""),
+            ("first_base", "0.30"),
         ],
         well_kept,
     ),

@@ -4,6 +4,7 @@ use super::super::{assumption, assumption_of, given};
 use super::{Compared, Comparing, HANDS, MARGIN};
 use crate::chemistry::Guess;
 use crate::development::{Band, Parameter};
+use crate::proof::TestKind;
 use crate::proof::comparison::{Comparison, Plan, STOP, Verdict};
 use crate::quantity::{Span, TemperatureDifference, Units};
 use crate::sheet::{Figure, Item, Picture};
@@ -66,10 +67,14 @@ impl Comparing<'_> {
         let found = &compared.found;
         let margin = density(found.margin, units);
         let mut items: Vec<Item> = match found.verdict() {
-            Verdict::Within => vec![format!(
+            Verdict::Within if compared.is_strong_enough() => vec![format!(
                 "The two are alike as far as it matters: whatever the difference really is, it is less than {margin}. Nothing \
                  here speaks against the bottle."
             )],
+            Verdict::Within => vec![
+                format!("Whatever the difference really is, it is less than {margin}, which is taken not to matter."),
+                self.not_enough(compared, units),
+            ],
             Verdict::Weaker => vec![
                 format!("It is weaker by more than {margin}, more than your way of working explains."),
                 "For paid work take the fresh one. For the rest, give its strength in Mix and Time, and develop longer."
@@ -86,7 +91,7 @@ impl Comparing<'_> {
         .into_iter()
         .map(Item::Text)
         .collect();
-        if self.margin.is_none() && found.margin > SEEN * found.means[1] {
+        if found.margin > SEEN * found.means[1] {
             items.push(Item::Caution(format!(
                 "What is taken not to matter, {margin}, is {} of contrast, and an eye sees less than that. Type a smaller one, or \
                  mend your process first.",
@@ -94,6 +99,24 @@ impl Comparing<'_> {
             )));
         }
         items
+    }
+
+    /// Why two that differ by no more than may be do not let the bottle pass.
+    fn not_enough(&self, compared: &Compared, units: Units) -> String {
+        let enough = TestKind::Comparison.enough();
+        let looks_strong = compared.same.is_some_and(|same| same.strength.value >= enough);
+        let wide = match self.margin.is_some() && !looks_strong {
+            true => "What is taken not to matter",
+            false => "What your process repeats",
+        };
+        let least = compared.at_least.map_or(String::new(), |least| {
+            format!(
+                " It may have as little as {} of its strength; from {} on it would pass.",
+                units.percent(least),
+                units.percent(enough)
+            )
+        });
+        format!("{wide} is too wide to say that it is strong enough.{least} So nothing is written down.")
     }
 
     fn cannot_tell(&self, found: &Comparison, units: Units) -> Vec<String> {
@@ -229,9 +252,9 @@ impl Comparing<'_> {
                 "It hangs on how well your hand repeats: at {} of contrast it is “{}”, at {} it is “{}”. Develop a few rolls alike, \
                  and type what they repeat to.",
                 percent(least),
-                short(steady),
+                steady.words(),
                 percent(most),
-                short(loose)
+                loose.words()
             ),
         }))
     }
@@ -343,14 +366,6 @@ impl Comparing<'_> {
         }
         items.extend(self.recipe.unmeasured(&self.developings[0].house));
         items
-    }
-}
-
-/// The verdict without what follows it.
-fn short(verdict: Verdict) -> &'static str {
-    match verdict {
-        Verdict::CannotTell => "cannot tell",
-        other => other.words(),
     }
 }
 

@@ -5,7 +5,10 @@ use web_sys::{Event, EventInit};
 use super::{Room, STRIPS, dom};
 use crate::quantity::show::trimmed;
 
-/// Writes the readings of each strip into its field, as if they had been typed, and says how many.
+/// The base of densities that are above it, as finely as they are written.
+const ABOVE: &str = "0.000";
+
+/// Writes the readings of each strip into its field, and that they are above its base, as if both had been typed; says how many.
 ///
 /// # Errors
 ///
@@ -29,18 +32,8 @@ pub fn write(room: &Room) -> Result<String, String> {
     }
     let mut said = String::new();
     for (field, title, text) in &readings {
-        let control = room
-            .document
-            .query_selector(&format!("#{} [name={field}]", room.form))
-            .ok();
-        let control = control.flatten().ok_or("There is no field to write into.")?;
-        dom::set_value(&control, text);
-        let bubbles = EventInit::new();
-        bubbles.set_bubbles(true);
-        if let Ok(event) = Event::new_with_event_init_dict("input", &bubbles) {
-            let sent = control.dispatch_event(&event);
-            debug_assert!(sent.is_ok());
-        }
+        type_into(room, field, text)?;
+        type_into(room, &format!("{field}_base"), ABOVE)?;
         let count = trimmed(text.lines().count() as f64, 0);
         said += &format!("{title}: {count} written. ");
     }
@@ -49,5 +42,25 @@ pub fn write(room: &Room) -> Result<String, String> {
     {
         said += "The strips have not the same number of patches: they are compared in their order.";
     }
+    if readings.len() == 1 {
+        said += "Type the clear base of the other strip: left blank, it counts as 0 like this one.";
+    }
     Ok(said.trim_end().to_owned())
+}
+
+/// Puts text into a field of the form, as if it had been typed.
+fn type_into(room: &Room, field: &str, text: &str) -> Result<(), String> {
+    let control = room
+        .document
+        .query_selector(&format!("#{} [name={field}]", room.form))
+        .ok();
+    let control = control.flatten().ok_or("There is no field to write into.")?;
+    dom::set_value(&control, text);
+    let bubbles = EventInit::new();
+    bubbles.set_bubbles(true);
+    if let Ok(event) = Event::new_with_event_init_dict("input", &bubbles) {
+        let sent = control.dispatch_event(&event);
+        debug_assert!(sent.is_ok());
+    }
+    Ok(())
 }
