@@ -155,7 +155,7 @@ impl Clearing {
             (Verdict::Measured(Fixer::Spent), _) => Outcome::Failed,
             (Verdict::Measured(Fixer::Sound), Some(speed)) => Outcome::Strength {
                 strength: speed.strength.value,
-                uncertainty: speed.uncertainty,
+                uncertainty: speed.uncertainty_with_band(),
             },
             (Verdict::SoundByRule, _) => Outcome::Passed,
             _ => return None,

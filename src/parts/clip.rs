@@ -224,7 +224,7 @@ impl Clip {
             (Verdict::Failed, None) => Outcome::Failed,
             (_, Some(measured)) => Outcome::Strength {
                 strength: measured.strength.value,
-                uncertainty: measured.uncertainty,
+                uncertainty: measured.uncertainty_with_band(),
             },
         };
         Some(Finding {

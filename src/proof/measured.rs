@@ -30,6 +30,12 @@ pub enum Against {
 }
 
 impl Measured {
+    /// Its standard uncertainty with what the assumptions leave: anywhere in their band (JCGM 100, 4.3.7).
+    pub fn uncertainty_with_band(&self) -> f64 {
+        let band = self.strength.most - self.strength.least;
+        self.uncertainty.hypot(band / 12f64.sqrt())
+    }
+
     /// Where it stands to a limit.
     pub fn against(&self, limit: f64) -> Against {
         match self.surely {

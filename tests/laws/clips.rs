@@ -132,6 +132,49 @@ fn findings() {
     assert_eq!(by_rule.map(|finding| finding.outcome), Some(Outcome::Passed));
 }
 
+/// What is written down is as uncertain as what was measured and what was assumed together: anywhere in the band that the
+/// assumptions leave (JCGM 100, 4.3.7 and 5.1.2).
+#[test]
+fn a_finding_knows_what_was_assumed() {
+    let checked = |calculator: &str, fields: &[(&str, &str)], figure: &str, band: [f64; 2]| {
+        let named: Named = fields
+            .iter()
+            .map(|(name, text)| ((*name).to_owned(), (*text).to_owned()))
+            .collect();
+        let answer = calculate(calculator, &named, &shelf::darkroom()).expect("a calculator");
+        let shown = answer
+            .sheet
+            .figure(figure)
+            .and_then(|figure| figure.standard_uncertainty);
+        let measured = shown.expect("an uncertainty") / 100.0;
+        let Some(Outcome::Strength { uncertainty, .. }) = answer.sheet.finding.map(|finding| finding.outcome) else {
+            panic!("{calculator} found no strength");
+        };
+        let wanted = (measured.powi(2) + (band[1] - band[0]).powi(2) / 12.0).sqrt();
+        assert!(
+            close(uncertainty, wanted, 1e-6),
+            "{calculator}: {uncertainty}, not {wanted}"
+        );
+    };
+    let grey = [
+        ("bottle", "pale-1"),
+        ("judged", "meter"),
+        ("reference", "3.3"),
+        ("reading", "2"),
+    ];
+    // By hand: r = 2/3.3; -ln(1 - r (1 - exp(-x))) / x at k t = 1.5 and 0.7.
+    checked("clip", &grey, "strength", [0.424297, 0.519982]);
+    let cold = [
+        ("bottle", "grey-1"),
+        ("clear_fresh", "50 s"),
+        ("clear_now", "75 s"),
+        ("temperature", "15 C"),
+    ];
+    // By hand: 2/3 of the root of the factor for ten degrees, which is from 1.5 to 2.5.
+    let of = |factor: f64| 2.0 / 3.0 * factor.sqrt();
+    checked("clear", &cold, "speed", [of(1.5), of(2.5)]);
+}
+
 /// A remark is as short as the form of a test takes it.
 #[test]
 fn remarks_are_short() {
