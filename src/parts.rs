@@ -33,6 +33,7 @@ mod trust;
 mod usage;
 mod vessel;
 mod voices;
+mod warm;
 mod weighing;
 
 pub use against_reference::{ComparedThermometer, comparing, how_to_compare};
@@ -68,6 +69,7 @@ pub use spots::spots;
 pub use timing::{exponent_assumption, law_assumptions, q10_assumption, timing, without_times};
 pub use vessel::Vessel;
 pub use voices::{air_voice, judged, next, sheet_voice, state_figures, surroundings, tests_voice, verdict, voice_asks};
+pub use warm::warm;
 pub use weighing::{WeighedInstrument, how_to_weigh, weighing};
 
 use crate::development::{Origin, Parameter};

@@ -143,12 +143,10 @@ impl Charting {
         self.values[self.values.len() - 1]
     }
 
-    fn state(&self, smoothed: &[Smoothed], signals: &[Signal]) -> State {
-        let level_now = smoothed.last().map_or(self.control.level, |last| last.value);
-        let past = |edge: &Edge| {
-            let beyond = |value: f64| if edge.above { value > edge.at } else { value < edge.at };
-            beyond(self.last()) || beyond(level_now)
-        };
+    /// The last test says whether the limit is passed: the smoothed line still follows the bath before, when fresh was taken.
+    fn state(&self, signals: &[Signal]) -> State {
+        let last = self.last();
+        let past = |edge: &Edge| if edge.above { last > edge.at } else { last < edge.at };
         if self.edges.iter().any(past) {
             return State::PastTheLimit;
         }
@@ -178,7 +176,7 @@ pub fn charting(sheet: &mut Sheet, charting: &Charting, today: Day, units: Units
     let show = |value: f64| units.number(value, PLACES);
     let smoothed = control.smoothed(values);
     let signals = control.signals(values);
-    let state = charting.state(&smoothed, &signals);
+    let state = charting.state(&signals);
     let assumed = charting.sigma.is_assumed();
     let headline = [
         Figure::word("state", "It is", state as usize, state.word())
@@ -259,7 +257,7 @@ fn held_against(charting: &Charting, smoothed: &[Smoothed], show: &dyn Fn(f64) -
     let scatter = match charting.sigma_uncertainty {
         Some(_) => "The scatter is that from one test to the next (mean moving range over 1.128).",
         None if assumed => "The scatter is assumed until there are eight tests.",
-        None => "The scatter is the field's.",
+        None => "The scatter is what you typed.",
     };
     items.push(Item::Text(format!(
         "{level} {scatter} A single test beyond three scatters, {RUN} in a row on one side, a smoothed line beyond its limits and a \

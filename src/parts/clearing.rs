@@ -4,7 +4,7 @@ mod words;
 
 use super::picked::Picked;
 use super::timing::q10_assumption;
-use super::{assumption, assumption_of, care};
+use super::{assumption, assumption_of, care, warm};
 use crate::chemistry::Class;
 use crate::darkroom::Darkroom;
 use crate::development::Parameter;
@@ -25,6 +25,8 @@ pub struct Clearing {
     fresh: Vec<Span>,
     /// How warm the two baths were; `None` where that could not be read.
     warmth: Option<Warmth>,
+    /// What is said of the thermometer that told it.
+    thermometer: Vec<Item>,
     q10: Parameter,
     /// How many times the clearing time film is fixed.
     fix: f64,
@@ -67,6 +69,8 @@ impl Clearing {
         let fresh = form.read(&fields::CLEAR_FRESH).unwrap_or_default();
         let temperatures = form.read(&fields::TEMPERATURE).zip(form.read(&fields::WARM_FRESH));
         let q10 = Parameter::given_or(form.read(&fields::Q10), CLEARS_FASTER);
+        let warmth = temperatures.map(|(now, fresh)| warm(fresh, now, WarmthLaw::PerTen(q10), darkroom));
+        let (warmth, thermometer) = warmth.unzip();
         // A bottle that nothing is drawn from, and that film went through, is the bath itself.
         let is_bath = |bottle: &&ledger::Bottle| bottle.draws.is_empty() && bottle.film_units() > 0.0;
         let recorded = bottle.filter(is_bath);
@@ -80,12 +84,8 @@ impl Clearing {
             is_of_shelf: bottle.is_some(),
             now,
             fresh,
-            warmth: temperatures.map(|(now, fresh)| Warmth {
-                fresh,
-                now,
-                law: WarmthLaw::PerTen(q10),
-                thermometer: darkroom.kit.house.thermometer,
-            }),
+            warmth,
+            thermometer: thermometer.unwrap_or_default(),
             q10,
             fix: form.read(&fields::FIX_FOR).unwrap_or(2.0),
             baths: form.read(&fields::BATHS).unwrap_or(Baths::One),
@@ -155,7 +155,7 @@ impl Clearing {
             (Verdict::Measured(Fixer::Spent), _) => Outcome::Failed,
             (Verdict::Measured(Fixer::Sound), Some(speed)) => Outcome::Strength {
                 strength: speed.strength.value,
-                uncertainty: speed.uncertainty,
+                uncertainty: speed.uncertainty_with_band(),
             },
             (Verdict::SoundByRule, _) => Outcome::Passed,
             _ => return None,
@@ -285,6 +285,7 @@ fn how_far(clearing: &Clearing, speed: Option<&Measured>, units: Units) -> Vec<I
         let figure = Figure::span("clears_in_at_20", label, at_20, units);
         items.push(Item::Figure(figure.assumed_if(clearing.q10.is_assumed())));
     }
+    items.extend(clearing.thermometer.iter().cloned());
     items
 }
 

@@ -5,7 +5,7 @@ mod figures;
 mod words;
 
 use super::picked::Picked;
-use super::{care, given};
+use super::{care, given, warm};
 use crate::chemistry::{Class, Guess, PROGRESS};
 use crate::darkroom::Darkroom;
 use crate::development::{Band, Parameter, RateLaw, SheetTime, activation_from_q10};
@@ -15,7 +15,7 @@ use crate::proof::{
     Timed, WATCHED, Warmth, WarmthLaw, unseen_by_eye,
 };
 use crate::quantity::{Span, Units};
-use crate::sheet::{Figure, Sheet};
+use crate::sheet::{Figure, Item, Sheet};
 
 /// A clip test as far as the form could be read.
 pub struct Clip {
@@ -39,6 +39,8 @@ pub struct Clip {
     hand: f64,
     /// How the two baths were warm; `None` where that could not be read.
     warmth: Option<Warmth>,
+    /// What is said of the thermometer that told it.
+    thermometer: Vec<Item>,
     q10: Parameter,
     progress: Parameter,
     eye: Parameter,
@@ -95,13 +97,9 @@ impl Clip {
         let times = times.unwrap_or_else(|| if form.at_fault("times") { Vec::new() } else { of_label() });
         let q10 = Parameter::given_or(form.read(&fields::Q10), class.q10());
         let activation = activation(form, &times, q10, class);
-        let (warm_fresh, warm_now) = (form.read(&fields::WARM_FRESH), form.read(&fields::TEMPERATURE));
-        let warmth = warm_fresh.zip(warm_now).map(|(fresh, now)| Warmth {
-            fresh,
-            now,
-            law: WarmthLaw::Activation(activation),
-            thermometer: darkroom.kit.house.thermometer,
-        });
+        let temperatures = form.read(&fields::WARM_FRESH).zip(form.read(&fields::TEMPERATURE));
+        let warmth = temperatures.map(|(fresh, now)| warm(fresh, now, WarmthLaw::Activation(activation), darkroom));
+        let (warmth, thermometer) = warmth.unzip();
         let scale = form.read(&fields::SCALE).unwrap_or(Scale::Stops);
         let through = form.read(&fields::PATCH).unwrap_or(Through::Grey);
         let usual_step = match scale {
@@ -130,6 +128,7 @@ impl Clip {
             step: Parameter::given_or(form.read(&fields::METER_STEP), usual_step),
             hand: darkroom.kit.house.hand / 100.0,
             warmth,
+            thermometer: thermometer.unwrap_or_default(),
             q10: match activation.is_assumed() {
                 true => q10,
                 false => given(q10.value),
@@ -224,7 +223,7 @@ impl Clip {
             (Verdict::Failed, None) => Outcome::Failed,
             (_, Some(measured)) => Outcome::Strength {
                 strength: measured.strength.value,
-                uncertainty: measured.uncertainty,
+                uncertainty: measured.uncertainty_with_band(),
             },
         };
         Some(Finding {

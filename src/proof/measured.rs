@@ -30,6 +30,12 @@ pub enum Against {
 }
 
 impl Measured {
+    /// Its standard uncertainty with what the assumptions leave: anywhere in their band (JCGM 100, 4.3.7).
+    pub fn uncertainty_with_band(&self) -> f64 {
+        let band = self.strength.most - self.strength.least;
+        self.uncertainty.hypot(band / 12f64.sqrt())
+    }
+
     /// Where it stands to a limit.
     pub fn against(&self, limit: f64) -> Against {
         match self.surely {
@@ -49,8 +55,8 @@ pub struct Warmth {
     pub now: Temperature,
     /// How the rate follows the temperature.
     pub law: WarmthLaw,
-    /// Half-width of the thermometer's error. It counts at both baths as if they had nothing in common.
-    pub thermometer: TemperatureDifference,
+    /// Half-width of the thermometer's error at the fresh bath and at the bath now. The two count as if they had nothing in common.
+    pub thermometer: [TemperatureDifference; 2],
 }
 
 /// How a rate follows the temperature.
@@ -85,7 +91,8 @@ impl Warmth {
             WarmthLaw::Activation(activation) => activation.value / GAS_CONSTANT / at.kelvins().powi(2),
             WarmthLaw::PerTen(factor) => factor.value.ln() / 10.0,
         };
-        self.thermometer.kelvins() / 3f64.sqrt() * slope(self.fresh).hypot(slope(self.now))
+        let [fresh, now] = self.thermometer.map(TemperatureDifference::kelvins);
+        (fresh * slope(self.fresh)).hypot(now * slope(self.now)) / 3f64.sqrt()
     }
 
     /// Whether an assumption matters: the baths were not of one temperature, and nobody measured what that does.

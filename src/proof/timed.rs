@@ -16,7 +16,7 @@
 //!         fresh: twenty,
 //!         now: twenty,
 //!         law: WarmthLaw::PerTen(Parameter::given_or(Some(2.0), WATCHED)),
-//!         thermometer: TemperatureDifference::from_kelvins(0.5),
+//!         thermometer: [TemperatureDifference::from_kelvins(0.5); 2],
 //!     },
 //!     scatter: Parameter::given_or(None, WATCHED),
 //! };

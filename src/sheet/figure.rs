@@ -179,10 +179,11 @@ impl Figure {
         self
     }
 
-    /// Whether "about" stands before it: where it rests on an assumption, but for nothing and for what is less than something.
+    /// Whether "about" stands before it: where a number rests on an assumption, but for nothing and for what is less than something.
     pub fn is_about(&self) -> bool {
         let nothing = self.shown.split(' ').next() == Some("0");
-        self.standing == Standing::Assumed && !nothing && !self.shown.starts_with("less than")
+        let number = self.shown.contains(|letter: char| letter.is_ascii_digit());
+        self.standing == Standing::Assumed && number && !nothing && !self.shown.starts_with("less than")
     }
 
     /// As it is shown, with "about" where it rests on an assumption, and with its spread or band.

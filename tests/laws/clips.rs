@@ -3,12 +3,13 @@
 use meniscus::calculators::calculate;
 use meniscus::development::Parameter;
 use meniscus::fields::Named;
-use meniscus::kit::Kit;
+use meniscus::kit::{Kit, Thermometer};
 use meniscus::proof::{
     Against, Finding, Fixer, Measured, Outcome, TestKind, Timed, WATCHED, Warmth, WarmthLaw, density_ratio,
     strength_of_ratio,
 };
 use meniscus::quantity::{Span, Temperature, TemperatureDifference};
+use meniscus::view;
 use proptest::collection::vec;
 use proptest::prelude::*;
 
@@ -27,7 +28,7 @@ fn timed(fresh: &[f64], now: &[f64], celsius: [f64; 2]) -> Measured {
             fresh: fresh_at,
             now: now_at,
             law: WarmthLaw::PerTen(Parameter::given_or(Some(2.0), WATCHED)),
-            thermometer: TemperatureDifference::from_kelvins(0.5),
+            thermometer: [TemperatureDifference::from_kelvins(0.5); 2],
         },
         scatter: Parameter::given_or(None, WATCHED),
     }
@@ -130,6 +131,118 @@ fn findings() {
     assert_eq!(clear("25 s"), None, "faster than fresh");
     let by_rule = found("clear", &[("bottle", "grey-1"), ("clear_now", "80 s")]);
     assert_eq!(by_rule.map(|finding| finding.outcome), Some(Outcome::Passed));
+}
+
+/// What is written down is as uncertain as what was measured and what was assumed together: anywhere in the band that the
+/// assumptions leave (JCGM 100, 4.3.7 and 5.1.2).
+#[test]
+fn a_finding_knows_what_was_assumed() {
+    let checked = |calculator: &str, fields: &[(&str, &str)], figure: &str, band: [f64; 2]| {
+        let named: Named = fields
+            .iter()
+            .map(|(name, text)| ((*name).to_owned(), (*text).to_owned()))
+            .collect();
+        let answer = calculate(calculator, &named, &shelf::darkroom()).expect("a calculator");
+        let shown = answer
+            .sheet
+            .figure(figure)
+            .and_then(|figure| figure.standard_uncertainty);
+        let measured = shown.expect("an uncertainty") / 100.0;
+        let Some(Outcome::Strength { uncertainty, .. }) = answer.sheet.finding.map(|finding| finding.outcome) else {
+            panic!("{calculator} found no strength");
+        };
+        let wanted = (measured.powi(2) + (band[1] - band[0]).powi(2) / 12.0).sqrt();
+        assert!(
+            close(uncertainty, wanted, 1e-6),
+            "{calculator}: {uncertainty}, not {wanted}"
+        );
+    };
+    let grey = [
+        ("bottle", "pale-1"),
+        ("judged", "meter"),
+        ("reference", "3.3"),
+        ("reading", "2"),
+    ];
+    // By hand: r = 2/3.3; -ln(1 - r (1 - exp(-x))) / x at k t = 1.5 and 0.7.
+    checked("clip", &grey, "strength", [0.424297, 0.519982]);
+    let cold = [
+        ("bottle", "grey-1"),
+        ("clear_fresh", "50 s"),
+        ("clear_now", "75 s"),
+        ("temperature", "15 C"),
+    ];
+    // By hand: 2/3 of the root of the factor for ten degrees, which is from 1.5 to 2.5.
+    let of = |factor: f64| 2.0 / 3.0 * factor.sqrt();
+    checked("clear", &cold, "speed", [of(1.5), of(2.5)]);
+}
+
+/// Both tests put right what a compared thermometer shows, and know how well it is known at each bath.
+#[test]
+fn a_thermometer_is_put_right() {
+    let kelvins = TemperatureDifference::from_kelvins;
+    let line = Thermometer {
+        at: Temperature::from_celsius(20.0),
+        correction: kelvins(1.0),
+        slope: 0.1,
+        uncertainty: kelvins(0.1),
+        slope_uncertainty: 0.02,
+        on: darkroom::today(),
+    };
+    let kit = Kit {
+        thermometer: Some(line),
+        ..Kit::starter()
+    };
+    let darkroom = darkroom::with(kit);
+    let told = |calculator: &str, figure: &str, fields: &[(&str, &str)]| {
+        let named: Named = fields
+            .iter()
+            .map(|(name, text)| ((*name).to_owned(), (*text).to_owned()))
+            .collect();
+        let answer = calculate(calculator, &named, &darkroom).expect("a calculator");
+        let text = view::text(&answer);
+        for says in [
+            "20 °C on your thermometer is 21 °C.",
+            "10 °C on your thermometer is 10 °C.",
+        ] {
+            assert!(text.contains(says), "{calculator} does not say “{says}”: {text}");
+        }
+        let figure = answer.sheet.figure(figure).expect("a strength");
+        (
+            figure.value / 100.0,
+            figure.standard_uncertainty.expect("an uncertainty") / 100.0,
+        )
+    };
+    // By hand: shown 20 and 10 are 21 and 10 °C, known to 0.1 and to the root of 0.1² + (10 x 0.02)²; each time to a twentieth and
+    // to half a second over the root of 3.
+    let known = [0.1f64, 0.1f64.hypot(0.2)];
+    let watch = |time: f64| 0.05f64.hypot(0.5 / 3f64.sqrt() / time);
+    let watched = watch(50.0).hypot(watch(100.0));
+
+    let cold = [("temperature", "10 C"), ("warm_fresh", "20 C")];
+    let (speed, u) = told(
+        "clear",
+        "speed",
+        &[&cold[..], &[("clear_fresh", "50 s"), ("clear_now", "100 s")]].concat(),
+    );
+    let wanted = 0.5 * 2f64.powf(1.1);
+    let relative = watched.hypot(known[0].hypot(known[1]) * 2f64.ln() / 10.0);
+    assert!(close(speed, wanted, 1e-9), "{speed}, not {wanted}");
+    assert!(close(u, wanted * relative, 1e-9), "{u}, not {}", wanted * relative);
+
+    let by_watch = [
+        ("judged", "time"),
+        ("black_fresh", "50 s"),
+        ("black_now", "100 s"),
+        ("q10", "2.5"),
+    ];
+    let (strength, u) = told("clip", "strength", &[&cold[..], &by_watch].concat());
+    // The factor of ten degrees is that from 20 to 30 °C, by the Arrhenius equation.
+    let over_gas = 2.5f64.ln() / (1.0 / 293.15 - 1.0 / 303.15);
+    let wanted = 0.5 * (over_gas * (1.0 / 283.15 - 1.0 / 294.15)).exp();
+    let warm = (known[0] / 294.15f64.powi(2)).hypot(known[1] / 283.15f64.powi(2));
+    let relative = watched.hypot(over_gas * warm);
+    assert!(close(strength, wanted, 1e-6), "{strength}, not {wanted}");
+    assert!(close(u, wanted * relative, 1e-6), "{u}, not {}", wanted * relative);
 }
 
 /// A remark is as short as the form of a test takes it.

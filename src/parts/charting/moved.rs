@@ -18,10 +18,10 @@ pub(super) fn advice(charting: &Charting, state: State) -> Vec<Item> {
                 .to_owned(),
         ),
         (State::Changing, true) => text(
-            "It has moved, though the limit is not reached. Test again before the next film that matters, beside a kept strip.",
+            "It has moved, though the last test is within the limit. Test again before the next film that matters, beside a kept strip.",
         ),
         (State::Changing, false) => text(
-            "It has moved, though the limit is not reached. Run another strip before the next film that matters, and note what is new: \
+            "It has moved, though the last test is within the limit. Run another strip before the next film that matters, and note what is new: \
              bottle, water, thermometer, film.",
         ),
         (State::Steady, _) => text("Nothing to do: nothing says that it has moved. Go on testing."),

@@ -8,6 +8,7 @@ use crate::sheet::{Figure, Item};
 /// A trend, and when it meets the limit that it goes to.
 pub(super) struct Course {
     trend: Result<Trend, Untold>,
+    /// `None` where no direction is told.
     meeting: Option<(Edge, Meeting)>,
 }
 
@@ -30,7 +31,8 @@ impl Course {
             true => Err(Untold::NoDays),
             false => Trend::fit(&dated).map_err(Untold::Because),
         };
-        let meeting = trend.as_ref().ok().and_then(|trend| {
+        let told = trend.as_ref().ok().filter(|trend| trend.is_told());
+        let meeting = told.and_then(|trend| {
             let rising = trend.per_day().value > 0.0;
             let ahead = charting.edges.iter().find(|edge| edge.above == rising);
             let edge = *ahead.or(charting.edges.first())?;
@@ -41,8 +43,7 @@ impl Course {
 
     /// The likely day, where there is one.
     pub fn headline(&self, today: Day) -> Option<Figure> {
-        let told = self.trend.as_ref().is_ok_and(Trend::is_told);
-        let (_, meeting) = self.meeting.as_ref().filter(|_| told)?;
+        let (_, meeting) = self.meeting.as_ref()?;
         match meeting.likely {
             When::NotWithin => None,
             likely => Some(figure("meets", "Meets its limit", likely, today)),
@@ -54,6 +55,11 @@ impl Course {
             Ok(trend) => trend,
             Err(untold) => return vec![text(untold.sentence())],
         };
+        if !trend.is_told() {
+            return vec![text(
+                "No direction can be told yet: what these tests show a level line could show by chance.",
+            )];
+        }
         let per_day = trend.per_day();
         let change = Figure::number(
             "change",
@@ -66,11 +72,6 @@ impl Course {
             units.number(spread, PLACES + 1)
         });
         let mut items = vec![Item::Figure(change)];
-        if !trend.is_told() {
-            items.push(text(
-                "No direction can be told yet: what these tests show a level line could show by chance.",
-            ));
-        }
         let Some((edge, meeting)) = &self.meeting else {
             return items;
         };

@@ -120,6 +120,7 @@ pub fn measured(clip: &Clip, measured: &Measured, units: Units) -> Vec<Item> {
     if measured.surely.1.is_finite() {
         items.push(surely("at_most", "With 95 % certainty at most", measured.surely.1));
     }
+    items.extend(clip.thermometer.iter().cloned());
     items
 }
 

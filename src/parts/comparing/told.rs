@@ -249,7 +249,7 @@ impl Comparing<'_> {
                 percent(most)
             ),
             false => format!(
-                "It hangs on how well your hand repeats: at {} of contrast it is “{}”, at {} it is “{}”. Develop a few rolls alike, \
+                "It depends on how well your hand repeats: at {} of contrast it is “{}”, at {} it is “{}”. Develop a few rolls alike, \
                  and type what they repeat to.",
                 percent(least),
                 steady.words(),

@@ -31,14 +31,20 @@ pub(super) struct Developing {
 #[derive(Clone, Copy)]
 struct Contrast {
     value: f64,
-    uncertainty: f64,
+    /// Its standard uncertainty; `None` where nobody can tell.
+    uncertainty: Option<f64>,
 }
 
 impl Contrast {
+    /// The same relative to it.
+    fn relative(&self) -> Option<f64> {
+        Some(self.uncertainty? / self.value)
+    }
+
     fn of(read: &ReadOff) -> Self {
         Self {
             value: read.value,
-            uncertainty: read.standard_uncertainty().unwrap_or(0.0),
+            uncertainty: read.standard_uncertainty(),
         }
     }
 }
@@ -79,19 +85,29 @@ pub(super) fn developing(curves: &Curves, units: Units) -> Developing {
 
 fn difference(first: Contrast, other: Contrast, units: Units) -> Figure {
     let share = other.value / first.value - 1.0;
-    let u = (other.uncertainty / other.value).hypot(first.uncertainty / first.value) * (1.0 + share);
-    Figure::percent(
+    let figure = Figure::percent(
         "contrast_difference",
         "The second film has more contrast by",
         share,
         units,
-    )
-    .uncertain(u * 100.0, |spread| units.percent(spread / 100.0))
+    );
+    match other.relative().zip(first.relative()) {
+        Some((other, first)) => {
+            let u = other.hypot(first) * (1.0 + share);
+            figure.uncertain(u * 100.0, |spread| units.percent(spread / 100.0))
+        }
+        None => figure,
+    }
 }
 
 fn verdict(curves: &Curves, first: Contrast, other: Contrast, units: Units) -> Item {
     let off = (other.value - first.value).abs();
-    let explained = 2.0 * first.uncertainty.hypot(other.uncertainty);
+    let Some((one, another)) = first.uncertainty.zip(other.uncertainty) else {
+        return text(
+            "Cannot tell whether the two differ: these steps do not show how well the contrast is known. Take more steps.",
+        );
+    };
+    let explained = 2.0 * one.hypot(another);
     let hand = 2.0 * 2f64.sqrt() * curves.house.hand / 100.0;
     Item::Text(match off {
         off if off <= explained => {
@@ -126,17 +142,20 @@ fn two_times(curves: &Curves, films: [(Span, Contrast); 2], said: &mut Developin
         return;
     };
     // How each follows the two contrasts.
-    let inputs = [("first", contrast), ("second", other)].map(|(name, contrast)| {
+    let input = |name, contrast: Contrast| {
         // Two films of one kind differ by what the hand repeats, whatever is read.
-        let sigma = contrast.uncertainty.hypot(curves.house.hand / 100.0 * contrast.value);
-        Input::new(name, contrast.value, Distribution::Normal { sigma })
-    });
+        let sigma = contrast.uncertainty?.hypot(curves.house.hand / 100.0 * contrast.value);
+        Some(Input::new(name, contrast.value, Distribution::Normal { sigma }))
+    };
+    let inputs = input("first", contrast)
+        .zip(input("second", other))
+        .map(<[Input; 2]>::from);
     let uncertainty = |of: &dyn Fn(&FirstOrder) -> f64| {
         let model = |values: &[f64]| {
             let law = FirstOrder::from_two((time, values[0]), (other_time, values[1]));
             law.map_or(f64::NAN, |law| of(&law))
         };
-        Estimate::propagate(&inputs, model)
+        Estimate::propagate(inputs.as_ref()?, model)
             .ok()
             .map(|found| found.standard_uncertainty())
     };
@@ -188,13 +207,34 @@ fn two_times(curves: &Curves, films: [(Span, Contrast); 2], said: &mut Developin
     let label = format!("How far development goes in {} (k t)", units.span(at));
     said.law
         .push(Item::Figure(number("progress", label, progress, u, units)));
-    if k.is_none_or(|k| k > HARDLY * law.rate) {
-        said.law.push(Item::Caution(
-            "The two contrasts lie too close for what reading explains, so k is hardly known. Take times that differ more, such as \
-             half and double."
-                .to_owned(),
-        ));
+    match k.is_none_or(|k| k > HARDLY * law.rate) {
+        true => {
+            said.law.push(Item::Caution(
+                "The two contrasts lie too close for what reading explains, so k is hardly known.".to_owned(),
+            ));
+            said.to_do.push(text(
+                "Take two films of times that differ more, such as half and double. The law of these two is too rough to be used \
+                 elsewhere.",
+            ));
+        }
+        false => carry_over(curves, progress, at, wanted, said, units),
     }
+    said.law.push(text(
+        "It holds for this film, this developer at this dilution, temperature and way of agitation, both films from one batch. The \
+         ± hold what reading and the hand leave open.",
+    ));
+    said.unmeasured.extend(hand_assumption(&curves.house));
+}
+
+/// Where the user's own law goes: k t into Mix, the time for the wanted contrast into Time.
+fn carry_over(
+    curves: &Curves,
+    progress: f64,
+    at: Span,
+    wanted: Option<(f64, Option<Span>)>,
+    said: &mut Developing,
+    units: Units,
+) {
     said.to_do.push(Item::Text(match bounds::PROGRESS.holds(progress) {
         true => format!(
             "In Mix, write {} into “How far development goes (k t)”: it then stands in place of the assumption, for {}.",
@@ -218,11 +258,6 @@ fn two_times(curves: &Curves, films: [(Span, Contrast); 2], said: &mut Developin
             units.number(wanted, 2)
         )));
     }
-    said.law.push(text(
-        "It holds for this film, this developer at this dilution, temperature and way of agitation, both films from one batch. The \
-         ± hold what reading and the hand leave open.",
-    ));
-    said.unmeasured.extend(hand_assumption(&curves.house));
 }
 
 /// One time, or two films of the same: seconds by the assumed progress.
@@ -241,13 +276,13 @@ fn one_time(
         let time_to = |wanted: f64, progress: f64| FirstOrder::through(time, contrast.value, progress).time_to(wanted);
         let ends = [progress.least, progress.most];
         // What both contrasts are good to, by how the time follows their ratio.
-        let good_to = |value: f64, uncertainty: f64| {
+        let good_to = |value: f64, uncertainty: Option<f64>| {
             let by = 1e-4 * value;
             let at = |value| time_to(value, progress.value).map(Span::seconds);
             let slope = (at(value + by)? - at(value - by)?) / (2.0 * by);
-            Some(slope * uncertainty.hypot(contrast.uncertainty * value / contrast.value))
+            Some(slope * uncertainty?.hypot(contrast.relative()? * value))
         };
-        let told = |figure: Figure, of: (f64, f64), less: Span, show: &dyn Fn(Span) -> String| {
+        let told = |figure: Figure, of: (f64, Option<f64>), less: Span, show: &dyn Fn(Span) -> String| {
             let [one, other] = ends.map(|end| time_to(of.0, end).map(|found| show(found - less)));
             let figure = match good_to(of.0, of.1) {
                 Some(u) => figure.uncertain(u, |spread| units.seconds(Span::from_seconds(spread))),
@@ -266,7 +301,7 @@ fn one_time(
             match time_to(wanted, progress.value) {
                 Some(found) => {
                     let figure = Figure::span("wanted_time", "Develop for", found, units);
-                    said.time = Some(told(figure, (wanted, 0.0), Span::ZERO, &|span| units.span(span)));
+                    said.time = Some(told(figure, (wanted, Some(0.0)), Span::ZERO, &|span| units.span(span)));
                     if time_to(wanted, progress.most).is_none() {
                         said.to_do.push(text(
                             "If development has gone as far as it may have, that contrast is never reached; a second film of \
@@ -314,5 +349,23 @@ fn one_time(
             units,
         );
         said.unmeasured.extend(assumption(figure, progress, "progress", units));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What nobody can tell stays untold, and is not taken for nothing (JCGM 100, 5.1.2: each uncertainty has its part in the sum).
+    #[test]
+    fn unknown_is_not_nothing() {
+        let contrast = |value, uncertainty| Contrast { value, uncertainty };
+        let (known, unknown) = (contrast(0.5, Some(0.01)), contrast(0.6, None));
+        let told = |first, other| difference(first, other, Units::default()).standard_uncertainty;
+        assert_eq!(told(known, unknown), None);
+        assert_eq!(told(unknown, known), None);
+        // By hand: 20 % more, each good to 2 %: 120 % of 0.02 times the root of 2.
+        let both = told(known, contrast(0.6, Some(0.012))).expect("both are known");
+        assert!((both - 120.0 * 0.02 * 2f64.sqrt()).abs() < 1e-9, "{both}");
     }
 }
