@@ -333,10 +333,19 @@ fn weighed(one: &WeighedInstrument, found: &Weighed, units: Units) -> Vec<Item> 
             ..Figure::mass("mean", "Mean weight", mean, units)
         }),
         Item::Figure(Figure {
+            shown: units.volume_error(found.scatter),
+            ..Figure::volume(
+                "scatter",
+                "You repeat it to (standard deviation)",
+                found.scatter,
+                units,
+            )
+        }),
+        Item::Figure(Figure {
             shown: units.volume_error(found.repeatability),
             ..Figure::volume(
                 "repeatability",
-                "You repeat it to (standard deviation)",
+                "Kept as, for so many weighings and such steps",
                 found.repeatability,
                 units,
             )
@@ -362,7 +371,7 @@ fn weighed(one: &WeighedInstrument, found: &Weighed, units: Units) -> Vec<Item> 
             "Some weights are written finer than those steps: say in “Your balance shows steps of” which balance it was.",
         ));
     }
-    if found.repeatability == Volume::ZERO {
+    if found.scatter == Volume::ZERO {
         items.push(text(
             "All weighings are the same: your balance's steps hide how well you repeat it. A finer balance would tell more.",
         ));

@@ -52,6 +52,7 @@ proptest! {
         let other = weighing(&back, water).found().expect("two or more");
         near(found.bias.millilitres(), other.bias.millilitres())?;
         near(found.uncertainty.millilitres(), other.uncertainty.millilitres())?;
+        near(found.scatter.millilitres(), other.scatter.millilitres())?;
         near(found.repeatability.millilitres(), other.repeatability.millilitres())?;
     }
 
@@ -63,15 +64,29 @@ proptest! {
         let many = weighing(&twice, water).found().expect("two or more");
         near(few.bias.millilitres(), many.bias.millilitres())?;
         prop_assert!(many.uncertainty < few.uncertainty);
+        prop_assert!(many.scatter <= few.scatter);
         prop_assert!(many.repeatability <= few.repeatability);
         prop_assert!(many.uncertainty.millilitres() > 0.01 / 6f64.sqrt());
     }
 
+    /// Two readings of a step d each leave d/sqrt(6) (JCGM 100, F.2.2.1): of the mean, and of what may be hidden of the scatter.
     #[test]
     fn the_same_weight_always_leaves_the_balance(grams in 8.5f64..11.5, count in 2usize..30, water in 10.0f64..40.0) {
         let found = weighing(&vec![grams; count], water).found().expect("two or more");
-        prop_assert!(found.repeatability.millilitres() < 1e-9);
+        prop_assert!(found.scatter.millilitres() < 1e-9);
+        let step = weighing(&[], water).volume_of(Mass::from_grams(0.01 / 6f64.sqrt()));
+        near(found.repeatability.millilitres(), step.millilitres())?;
         prop_assert!(found.uncertainty.millilitres() >= 0.01 / 6f64.sqrt());
+    }
+
+    /// What is kept of how well it is repeated is never better than what was seen, nor than what the steps could hide.
+    #[test]
+    fn no_repeatability_is_kept_that_was_not_seen(grams in vec(9.9f64..10.1, 2..12), step in 0.0001f64..0.2) {
+        let mut weighing = weighing(&grams, 20.0);
+        weighing.balance_step = Mass::from_grams(step);
+        let found = weighing.found().expect("two or more");
+        prop_assert!(found.repeatability >= found.scatter);
+        prop_assert!(found.repeatability.millilitres() >= step / 6f64.sqrt());
     }
 
     /// An instrument with that tolerance delivers the mark that was weighed as it was found.
