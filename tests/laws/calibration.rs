@@ -1,14 +1,16 @@
 //! Laws of calibrating: the order tells nothing, more weighings narrow, a bias that is moved moves with it, and what is kept is what
 //! Mix and Time then use.
 
+use meniscus::calculators::calculate;
 use meniscus::chemistry::Guess;
 use meniscus::development::Parameter;
+use meniscus::fields::Named;
 use meniscus::kit::{Comparison, Kit, Weighing};
 use meniscus::quantity::{Day, Mass, Temperature, TemperatureDifference, Volume};
 use proptest::collection::vec;
 use proptest::prelude::*;
 
-use super::tries;
+use super::{darkroom, tries};
 
 fn about(value: f64) -> Parameter {
     let guess = Guess {
@@ -125,5 +127,28 @@ proptest! {
         let kit = Kit { thermometer: Some(line), ..Kit::starter() };
         prop_assert_eq!(kit.corrected(shown), line.corrected(shown));
         prop_assert_eq!(Kit::starter().corrected(shown), shown);
+    }
+
+    /// What is kept is a gain: one draw by it is better than by the limit, or the limit is not kept at all.
+    #[test]
+    fn nothing_is_kept_that_makes_it_worse(
+        grams in vec(9.0f64..11.0, 2..12),
+        pairs in vec((15.0f64..25.0, -0.3f64..0.3), 1..6),
+    ) {
+        let list = |texts: Vec<String>| texts.join("; ");
+        let masses = list(grams.iter().map(|grams| format!("{grams:.2}")).collect());
+        let readings = list(pairs.iter().map(|(t, b)| format!("{t:.1} {:.1}", t + b)).collect());
+        for (what, field, text) in [("volume", "masses", masses), ("thermometer", "readings", readings)] {
+            let named = Named::from([("what", what), (field, &text)].map(|(name, text)| (name.to_owned(), text.to_owned())));
+            let answer = calculate("calibrate", &named, &darkroom::with_events(Kit::starter(), &[])).expect("calibrate");
+            let figure = |name| answer.sheet.figure(name).map(|figure| figure.value);
+            // Pairs that contradict one another find nothing.
+            let Some((before, after)) = figure("before_u").zip(figure("after_u")) else {
+                prop_assert_eq!(answer.sheet.calibration, None);
+                continue;
+            };
+            let is_gain = after < before || figure("verdict") == Some(1.0);
+            prop_assert_eq!(answer.sheet.calibration.is_some(), is_gain, "{}", text);
+        }
     }
 }
