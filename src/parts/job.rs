@@ -5,11 +5,12 @@ mod instruments;
 mod reading;
 
 use super::assumption_of;
+use super::capacity::filling;
 use super::measuring::{Conditions, measure};
 use crate::darkroom::Darkroom;
 use crate::development::Parameter;
 use crate::keeping::State;
-use crate::kit::{Instrument, Load, Way};
+use crate::kit::{Instrument, Load, Tank, Way};
 use crate::ledger::Shelf;
 use crate::quantity::sorted::sort;
 use crate::quantity::{Day, Span, TemperatureDifference, Units, Volume};
@@ -20,6 +21,8 @@ use instruments::Known;
 /// A job as the form tells it.
 pub struct Job {
     load: Load,
+    /// What a fill goes into.
+    tank: Option<Tank>,
     total: Option<Volume>,
     /// Its day, and the shelf as it will stand on it if nothing more happens.
     day: Day,
@@ -124,6 +127,15 @@ pub fn job(job: &Job, darkroom: &Darkroom, units: Units) -> Sheet {
     if job.total.is_none() {
         look("Say how much a fill takes.".to_owned());
     }
+    let fits = filling(job.total, &job.load, job.tank.as_ref(), units);
+    if job.tank.is_none() {
+        look("Choose the tank: whether a fill covers the film in it is not known.".to_owned());
+    }
+    for item in &fits {
+        if let Item::Caution(sentence) = item {
+            look(sentence.clone());
+        }
+    }
     for bath in &baths {
         bath.steps(units, &mut steps);
     }
@@ -174,6 +186,7 @@ pub fn job(job: &Job, darkroom: &Darkroom, units: Units) -> Sheet {
         sheet.headline.push(figure.assumed_if(assumed));
     }
     sheet.part("What remains to be done, in this order", to_do(job, &steps, units));
+    sheet.part("Does it fit", fits);
     sheet.part("The baths", bath_items(&baths, units));
     sheet.part("What measures", measuring);
     let mut notes = vec![Item::Text(format!(
