@@ -126,7 +126,10 @@ pub fn comparing(sheet: &mut Sheet, one: &ComparedThermometer, kit: &Kit, today:
     ];
     let before = kit.house.thermometer.kelvins() / 3f64.sqrt();
     let is_better = u < before;
-    sheet.part("What to do", advice(one, &found, (!is_better).then_some([before, u]), units));
+    sheet.part(
+        "What to do",
+        advice(one, &found, (!is_better).then_some([before, u]), units),
+    );
     sheet.part("What it gains", gains(before, u, units));
     let mut drawn = vec![Item::Picture(curve(one, &found, units))];
     drawn.extend(figures(one, &found, units));

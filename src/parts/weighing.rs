@@ -354,12 +354,7 @@ fn weighed(one: &WeighedInstrument, found: &Weighed, units: Units) -> Vec<Item> 
         }),
         Item::Figure(Figure {
             shown: units.volume_error(found.scatter),
-            ..Figure::volume(
-                "scatter",
-                "You repeat it to (standard deviation)",
-                found.scatter,
-                units,
-            )
+            ..Figure::volume("scatter", "You repeat it to (standard deviation)", found.scatter, units)
         }),
         Item::Figure(Figure {
             shown: units.volume_error(found.repeatability),
