@@ -1,4 +1,5 @@
-//! Job: before paid work, whether every bath is proved and enough, whether what measures was calibrated, and what remains to be done.
+//! Job: before paid work, whether every bath is proved and enough, whether a fill covers the film, whether what measures was
+//! calibrated, and what remains to be done.
 //!
 //! Worked example: 600 ml at 1+31 take 18.75 ml; with one more fill to spare 37.5 ml must be in the bottle. Where nobody noted how
 //! much is left, the answer is not yes.
@@ -18,6 +19,7 @@ pub(super) const JOB: Calculator = Calculator {
         &fields::FILMS_220,
         &fields::SHEETS_4X5,
         &fields::SHEETS_8X10,
+        &fields::TANK,
         &fields::DEVELOPER_BOTTLE,
         &fields::JOB_DILUTION,
         &fields::TOTAL,

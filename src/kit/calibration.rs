@@ -54,7 +54,9 @@ pub struct Weighed {
     pub bias: Volume,
     /// Standard uncertainty of the bias: so wide that twice of it covers 95 % (JCGM 100, G.6.4), however few the weighings.
     pub uncertainty: Volume,
-    /// Standard deviation of one delivery.
+    /// Standard deviation of one delivery, as the weighings scatter.
+    pub scatter: Volume,
+    /// What is kept of that: wide enough for so few weighings, and never less than what the balance's steps could hide.
     pub repeatability: Volume,
 }
 
@@ -132,11 +134,13 @@ impl Weighing {
     pub fn found(&self) -> Option<Weighed> {
         let (mean, scatter) = mean_and_scatter(&self.masses)?;
         let delivered = self.delivered(mean, scatter, self.masses.len())?;
-        let per_gram = self.volume_of(Mass::from_grams(1.0)) / Volume::from_millilitres(1.0);
+        let volume = |grams: f64| self.volume_of(Mass::from_grams(1.0)) * grams;
+        let freedom = self.masses.len() as f64 - 1.0;
         Some(Weighed {
             bias: Volume::from_millilitres(delivered.value()) - self.marked,
             uncertainty: Volume::from_millilitres(covering(&delivered)),
-            repeatability: Volume::from_millilitres(scatter * per_gram),
+            scatter: volume(scatter),
+            repeatability: volume(widened(scatter, freedom).max(self.hidden())),
             delivered,
         })
     }
@@ -154,17 +158,22 @@ impl Weighing {
         Some(Volume::from_millilitres(covering(&delivered)))
     }
 
+    /// Standard uncertainty of one weighing in grams by the balance's steps, of which each takes two readings: a scatter below it
+    /// does not show.
+    fn hidden(&self) -> f64 {
+        self.balance_step.grams() * (2.0f64 / 12.0).sqrt()
+    }
+
     fn delivered(&self, mean: f64, scatter: f64, count: usize) -> Option<Estimate> {
         let normal = |sigma: f64| Distribution::Normal { sigma };
         let limits = |half_width: f64| Distribution::Rectangular { half_width };
         let range = |of: Parameter| limits((of.most - of.least) / 2.0);
         let count = count as f64;
-        // Two readings in each weighing. They are not divided by the count: weighings that fall on one step all err alike.
-        let steps = self.balance_step.grams() * (2.0f64 / 12.0).sqrt();
+        // The steps are not divided by the count: weighings that fall on one step all err alike.
         let inputs = [
             Input::new("the scatter of the weighings", mean, normal(scatter / count.sqrt()))
                 .with_degrees_of_freedom(count - 1.0),
-            Input::new("the balance's steps", 0.0, normal(steps)),
+            Input::new("the balance's steps", 0.0, normal(self.hidden())),
             Input::new("the balance's own error", 0.0, limits(mean * self.balance_error.value)),
             Input::new("what evaporates", self.evaporated.value, range(self.evaporated)),
             Input::new(

@@ -141,17 +141,28 @@ impl Instrument {
         on_scale && only_mark && self.tolerance.half_width(self.capacity, volume) <= volume * 0.5
     }
 
-    /// Dates its calibration, of which no form tells the day: as it was while the error stays the same, and else today.
-    pub fn date(&mut self, before: Option<&Self>, today: Day) {
-        let same = before.filter(|before| before.bias() == self.bias());
-        if matches!(self.tolerance, Tolerance::Calibrated { .. }) {
-            self.calibrated_on = same.map_or(Some(today), |before| before.calibrated_on);
-        }
+    /// Dates its calibration, of which no form tells the day: as it was while all of it stays the same, and else not known.
+    pub fn date(&mut self, before: Option<&Self>) {
+        let mine = self.kept_calibration();
+        let same = before.filter(|before| mine.is_some() && before.kept_calibration() == mine);
+        self.calibrated_on = same.and_then(|before| before.calibrated_on);
     }
 
     /// Whether its calibration wants doing again.
     pub fn is_calibrated_long_ago(&self, today: Day) -> bool {
         self.calibrated_on.is_some_and(|day| is_old(day, today))
+    }
+
+    /// Its calibration in whole microlitres, as it is kept.
+    fn kept_calibration(&self) -> Option<[i64; 3]> {
+        match self.tolerance {
+            Tolerance::Calibrated {
+                bias,
+                uncertainty,
+                repeatability,
+            } => Some([bias, uncertainty, repeatability].map(Volume::microlitres)),
+            _ => None,
+        }
     }
 
     fn bias(&self) -> Volume {

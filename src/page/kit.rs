@@ -170,7 +170,7 @@ fn keep(app: &Rc<App>, name: &str) {
     if let Record::Instrument(item) = &mut record {
         let darkroom = app.darkroom.borrow();
         let before = darkroom.kit.instruments.iter().find(|kept| kept.id == id);
-        item.date(before.map(|kept| &kept.item), darkroom.today());
+        item.date(before.map(|kept| &kept.item));
     }
     change(app, &id, &record);
     if name != House::FORM {

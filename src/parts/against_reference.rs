@@ -124,14 +124,19 @@ pub fn comparing(sheet: &mut Sheet, one: &ComparedThermometer, kit: &Kit, today:
             .uncertain(u, |spread| difference(spread, units))
             .assumed_if(is_assumed),
     ];
-    sheet.part("What to do", advice(one, &found, units));
-    sheet.part("What it gains", gains(kit, u, units));
+    let before = kit.house.thermometer.kelvins() / 3f64.sqrt();
+    let is_better = u < before;
+    sheet.part(
+        "What to do",
+        advice(one, &found, (!is_better).then_some([before, u]), units),
+    );
+    sheet.part("What it gains", gains(before, u, units));
     let mut drawn = vec![Item::Picture(curve(one, &found, units))];
     drawn.extend(figures(one, &found, units));
     sheet.part("Its correction over temperature", drawn);
     sheet.background("How to compare", vec![text(HOW)]);
     sheet.background("Nobody measured this", unmeasured(one, &found, units));
-    sheet.calibration = Some(Calibration::Thermometer(line));
+    sheet.calibration = is_better.then_some(Calibration::Thermometer(line));
 }
 
 /// How it is done, where there is nothing to tell yet.
@@ -147,11 +152,21 @@ fn difference(kelvins: f64, units: Units) -> String {
     units.temperature_difference(TemperatureDifference::from_kelvins(kelvins))
 }
 
-fn advice(one: &ComparedThermometer, found: &Compared, units: Units) -> Vec<Item> {
-    let mut items = vec![Item::Text(format!(
-        "{} Use it from now on: you go on typing what yours shows, and the sheets put it right.",
-        thermometer(&found.line, one.used_at, units, found.line.on)
-    ))];
+/// `worse` is the standard uncertainty by the limit and by the comparison, where the limit is the better figure.
+fn advice(one: &ComparedThermometer, found: &Compared, worse: Option<[f64; 2]>, units: Units) -> Vec<Item> {
+    let mut items = vec![match worse {
+        None => Item::Text(format!(
+            "{} Use it from now on: you go on typing what yours shows, and the sheets put it right.",
+            thermometer(&found.line, one.used_at, units, found.line.on)
+        )),
+        Some([before, after]) => Item::Caution(format!(
+            "The limit of error in Kit is the better figure: by it one reading is good to ± {}, and by this comparison to ± {}. So \
+             nothing is kept of it. Read more pairs, also near {}, or take a better thermometer beside yours.",
+            difference(before * 2.0, units),
+            difference(after * 2.0, units),
+            units.temperature(one.used_at)
+        )),
+    }];
     items.push(text(match (one.comparison.readings.len(), found.is_line) {
         (1, _) => "One pair tells its error at that temperature alone. Add pairs some degrees colder and warmer.",
         (2, _) => "Two pairs tell its error between them. A third, some degrees away, lets a line be drawn.",
@@ -162,8 +177,7 @@ fn advice(one: &ComparedThermometer, found: &Compared, units: Units) -> Vec<Item
     items
 }
 
-fn gains(kit: &Kit, u: f64, units: Units) -> Vec<Item> {
-    let before = kit.house.thermometer.kelvins() / 3f64.sqrt();
+fn gains(before: f64, after: f64, units: Units) -> Vec<Item> {
     let row = |name: &'static str, label: &str, u: f64| {
         let spread = TemperatureDifference::from_kelvins(u * 2.0);
         let figure = Figure::temperature_difference(name, "± (95 %)", spread, units);
@@ -173,7 +187,7 @@ fn gains(kit: &Kit, u: f64, units: Units) -> Vec<Item> {
         heads: ["One reading", "± (95 %)"].map(str::to_owned).to_vec(),
         rows: vec![
             row("before_u", "by the limit in Kit", before),
-            row("after_u", "by your comparison", u),
+            row("after_u", "by your comparison", after),
         ],
     })]
 }

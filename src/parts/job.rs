@@ -5,11 +5,12 @@ mod instruments;
 mod reading;
 
 use super::assumption_of;
+use super::capacity::filling;
 use super::measuring::{Conditions, measure};
 use crate::darkroom::Darkroom;
 use crate::development::Parameter;
 use crate::keeping::State;
-use crate::kit::{Instrument, Load, Way};
+use crate::kit::{Balance, Instrument, Load, Tank, Way};
 use crate::ledger::Shelf;
 use crate::quantity::sorted::sort;
 use crate::quantity::{Day, Span, TemperatureDifference, Units, Volume};
@@ -20,6 +21,8 @@ use instruments::Known;
 /// A job as the form tells it.
 pub struct Job {
     load: Load,
+    /// What a fill goes into.
+    tank: Option<Tank>,
     total: Option<Volume>,
     /// Its day, and the shelf as it will stand on it if nothing more happens.
     day: Day,
@@ -124,6 +127,15 @@ pub fn job(job: &Job, darkroom: &Darkroom, units: Units) -> Sheet {
     if job.total.is_none() {
         look("Say how much a fill takes.".to_owned());
     }
+    let fits = filling(job.total, &job.load, job.tank.as_ref(), units);
+    if job.tank.is_none() {
+        look("Choose the tank: whether a fill covers the film in it is not known.".to_owned());
+    }
+    for item in &fits {
+        if let Item::Caution(sentence) = item {
+            look(sentence.clone());
+        }
+    }
     for bath in &baths {
         bath.steps(units, &mut steps);
     }
@@ -174,6 +186,7 @@ pub fn job(job: &Job, darkroom: &Darkroom, units: Units) -> Sheet {
         sheet.headline.push(figure.assumed_if(assumed));
     }
     sheet.part("What remains to be done, in this order", to_do(job, &steps, units));
+    sheet.part("Does it fit", fits);
     sheet.part("The baths", bath_items(&baths, units));
     sheet.part("What measures", measuring);
     let mut notes = vec![Item::Text(format!(
@@ -265,29 +278,36 @@ fn bath_items(baths: &[Bath], units: Units) -> Vec<Item> {
 fn measuring(job: &Job, baths: &[Bath], darkroom: &Darkroom, units: Units, steps: &mut Vec<Step>) -> Vec<Item> {
     let developer = baths.iter().find(|bath| bath.role == Role::Developer);
     let mut used: Vec<&Instrument> = Vec::new();
-    for volume in [developer.and_then(|bath| bath.a_fill), job.total]
-        .into_iter()
-        .flatten()
-    {
+    let mut weighs: Option<&Balance> = None;
+    let density = developer.and_then(|bath| bath.bottle.is.label.density);
+    let volumes = [(developer.and_then(|bath| bath.a_fill), density), (job.total, None)];
+    for (volume, density) in volumes {
+        let Some(volume) = volume else { continue };
         let conditions = Conditions {
-            density: None,
+            density,
             room: job.total,
             from_20: TemperatureDifference::ZERO,
             units,
         };
-        match measure(&darkroom.kit, volume, conditions) {
-            Ok(ways) => {
-                // The way that Mix puts first.
-                for one in ways.first().map(|best| instruments_of(&best.way)).unwrap_or_default() {
-                    if !used.iter().any(|other| std::ptr::eq(*other, one)) {
-                        used.push(one);
-                    }
-                }
+        // The way that Mix puts first.
+        let best = match measure(&darkroom.kit, volume, conditions) {
+            Ok(ways) => ways.into_iter().next(),
+            Err(sentence) => {
+                steps.push(Step {
+                    task: Task::Look,
+                    text: sentence,
+                });
+                continue;
             }
-            Err(sentence) => steps.push(Step {
-                task: Task::Look,
-                text: sentence,
-            }),
+        };
+        let Some(best) = best else { continue };
+        if let Way::Weigh { balance, .. } = best.way {
+            weighs = Some(balance);
+        }
+        for one in instruments_of(&best.way) {
+            if !used.iter().any(|other| std::ptr::eq(*other, one)) {
+                used.push(one);
+            }
         }
     }
     let mut rows = Vec::new();
@@ -315,10 +335,17 @@ fn measuring(job: &Job, baths: &[Bath], darkroom: &Darkroom, units: Units, steps
     let compared = job.thermometer_on.or(darkroom.kit.thermometer.map(|line| line.on));
     let thermometer = instruments::thermometer(compared, job.day);
     row("thermometer", thermometer, "Compare the thermometer with a better one.");
-    vec![Item::Table(Table {
+    let mut items = vec![Item::Table(Table {
         heads: ["Instrument", "Calibrated"].map(str::to_owned).to_vec(),
         rows,
-    })]
+    })];
+    if let Some(balance) = weighs {
+        items.push(Item::Text(format!(
+            "The concentrate is weighed on the {}. Nobody notes here how it was checked: set a known weight on it before the job.",
+            balance.name
+        )));
+    }
+    items
 }
 
 /// The instruments that a way takes.

@@ -192,7 +192,7 @@ pub fn weighing(sheet: &mut Sheet, one: &WeighedInstrument, today: Day, units: U
     let delivered = Volume::from_millilitres(found.delivered.value());
     let error = |spread: f64| units.volume_error(Volume::from_millilitres(spread));
     let u = found.uncertainty.millilitres();
-    let aim = better.mark_for(marked);
+    let aim = Some(better.mark_for(marked));
     sheet.title = format!("The {} at {}", item.name, units.volume(marked));
     sheet.headline = vec![
         Figure::volume("delivered", "It delivers", delivered, units)
@@ -206,13 +206,30 @@ pub fn weighing(sheet: &mut Sheet, one: &WeighedInstrument, today: Day, units: U
         .assumed(),
         Figure::word("verdict", "Its limit of error", verdict as usize, word(verdict)),
     ];
-    sheet.part("What to do", advice(one, &found, limit, aim, units));
-    sheet.part("What it gains", gains(item, &better, standard, marked, units));
+    let by_limit = Instrument {
+        tolerance: standard,
+        ..item.clone()
+    };
+    let [before, after] = [&by_limit, &better].map(|instrument| of_one_draw(instrument, marked));
+    // A limit that it does not keep is no better figure, however narrow it is.
+    let is_better = after < before || verdict == Verdict::Outside;
+    let mut to_do = advice(one, &found, limit, aim.filter(|_| is_better), units);
+    if !is_better {
+        let error = |u: Volume| units.volume_error(u * 2.0);
+        to_do.push(Item::Caution(format!(
+            "Its limit of error is the better figure: by it one draw is good to ± {}, and by these weighings to ± {}. So nothing is \
+             kept of them. Weigh more often, ten times if you can, or on a finer balance.",
+            error(before),
+            error(after)
+        )));
+    }
+    sheet.part("What to do", to_do);
+    sheet.part("What it gains", gains(before, after, marked, units));
     sheet.part("What was weighed", weighed(one, &found, units));
     sheet.background("What makes it uncertain", budget(&found, units));
     sheet.background("How to weigh", vec![text(HOW)]);
     sheet.background("Nobody measured this", unmeasured(one, units));
-    if bounds::BIAS.holds(found.bias.millilitres()) {
+    if is_better && bounds::BIAS.holds(found.bias.millilitres()) {
         sheet.calibration = Some(Calibration::Instrument {
             id: one.kept.id.clone(),
             tolerance: found.tolerance(),
@@ -238,15 +255,30 @@ fn word(verdict: Verdict) -> &'static str {
     }
 }
 
-fn advice(one: &WeighedInstrument, found: &Weighed, limit: Volume, aim: Volume, units: Units) -> Vec<Item> {
+/// Standard uncertainty of one draw to that mark.
+fn of_one_draw(instrument: &Instrument, marked: Volume) -> Volume {
+    let draw = Draws {
+        instrument,
+        fills: 1,
+        to: marked,
+        rest: None,
+    };
+    draw.spread(TemperatureDifference::ZERO).combined()
+}
+
+/// `aim` is where to fill to, if what was found is to be used.
+fn advice(one: &WeighedInstrument, found: &Weighed, limit: Volume, aim: Option<Volume>, units: Units) -> Vec<Item> {
     let weighing = &one.weighing;
-    let marked = weighing.marked;
-    let shown = [units.volume(aim), units.volume(marked)];
-    let mut items = vec![Item::Figure(
-        Figure::volume("fill_to", format!("For {}, fill to", shown[1]), aim, units).assumed(),
-    )];
+    let marked = units.volume(weighing.marked);
+    let mut items = Vec::new();
+    if let Some(aim) = aim {
+        items.push(Item::Figure(
+            Figure::volume("fill_to", format!("For {marked}, fill to"), aim, units).assumed(),
+        ));
+    }
     let limit_shown = units.volume_error(limit);
     items.push(Item::Text(match found.against(limit) {
+        Verdict::Within if aim.is_none() => format!("It keeps its limit of ± {limit_shown}."),
         Verdict::Within => format!("It keeps its limit of ± {limit_shown}. Use what you found all the same: it is nearer."),
         Verdict::Outside => format!(
             "It does not keep its limit of ± {limit_shown}. Use what you found from now on, or put it away and take another."
@@ -269,9 +301,8 @@ fn advice(one: &WeighedInstrument, found: &Weighed, limit: Volume, aim: Volume, 
         )));
     }
     items.push(Item::Text(format!(
-        "This was found at {}. The kit takes the same error for every mark, so weigh the mark that you use most. Weigh it again in \
-         a year, or when the print wears.",
-        shown[1]
+        "This was found at {marked}. The kit takes the same error for every mark, so weigh the mark that you use most. Weigh it \
+         again in a year, or when the print wears."
     )));
     if !bounds::BIAS.holds(found.bias.millilitres()) {
         items.push(text("So large an error is not kept: use another instrument."));
@@ -287,19 +318,8 @@ fn enough(one: &WeighedInstrument, found: &Weighed, limit: Volume) -> Option<usi
     })
 }
 
-fn gains(item: &Instrument, better: &Instrument, standard: Tolerance, marked: Volume, units: Units) -> Vec<Item> {
-    let by_limit = Instrument {
-        tolerance: standard,
-        ..item.clone()
-    };
-    let row = |name: &str, label: &str, instrument: &Instrument| {
-        let draw = Draws {
-            instrument,
-            fills: 1,
-            to: marked,
-            rest: None,
-        };
-        let u = draw.spread(TemperatureDifference::ZERO).combined();
+fn gains(before: Volume, after: Volume, marked: Volume, units: Units) -> Vec<Item> {
+    let row = |name: &str, label: &str, u: Volume| {
         let figure = Figure::volume(format!("{name}_u"), "± (95 %)", u * 2.0, units);
         let figure = Figure {
             shown: units.volume_error(u * 2.0),
@@ -312,8 +332,8 @@ fn gains(item: &Instrument, better: &Instrument, standard: Tolerance, marked: Vo
     vec![Item::Table(Table {
         heads: heads.map(str::to_owned).to_vec(),
         rows: vec![
-            row("before", "by its limit of error", &by_limit),
-            row("after", "by your weighing", better),
+            row("before", "by its limit of error", before),
+            row("after", "by your weighing", after),
         ],
     })]
 }
@@ -333,10 +353,14 @@ fn weighed(one: &WeighedInstrument, found: &Weighed, units: Units) -> Vec<Item> 
             ..Figure::mass("mean", "Mean weight", mean, units)
         }),
         Item::Figure(Figure {
+            shown: units.volume_error(found.scatter),
+            ..Figure::volume("scatter", "You repeat it to (standard deviation)", found.scatter, units)
+        }),
+        Item::Figure(Figure {
             shown: units.volume_error(found.repeatability),
             ..Figure::volume(
                 "repeatability",
-                "You repeat it to (standard deviation)",
+                "Kept as, for so many weighings and such steps",
                 found.repeatability,
                 units,
             )
@@ -362,7 +386,7 @@ fn weighed(one: &WeighedInstrument, found: &Weighed, units: Units) -> Vec<Item> 
             "Some weights are written finer than those steps: say in “Your balance shows steps of” which balance it was.",
         ));
     }
-    if found.repeatability == Volume::ZERO {
+    if found.scatter == Volume::ZERO {
         items.push(text(
             "All weighings are the same: your balance's steps hide how well you repeat it. A finer balance would tell more.",
         ));

@@ -78,7 +78,7 @@ pub fn load<T: DeserializeOwned>(name: &str) -> T {
     toml::from_str(&text).unwrap_or_else(|error| panic!("tests/vectors/{name}.toml: {error}"))
 }
 
-/// In an entry of an instrument, the day on which it was weighed: no field of its form, since the page takes that of today.
+/// In an entry of an instrument, the day on which it was weighed: no field of its form, since a weighing tells it.
 const CALIBRATED_ON: &str = "calibrated_on";
 
 impl Case {

@@ -1,14 +1,16 @@
 //! Laws of calibrating: the order tells nothing, more weighings narrow, a bias that is moved moves with it, and what is kept is what
 //! Mix and Time then use.
 
+use meniscus::calculators::calculate;
 use meniscus::chemistry::Guess;
 use meniscus::development::Parameter;
+use meniscus::fields::Named;
 use meniscus::kit::{Comparison, Kit, Weighing};
 use meniscus::quantity::{Day, Mass, Temperature, TemperatureDifference, Volume};
 use proptest::collection::vec;
 use proptest::prelude::*;
 
-use super::tries;
+use super::{darkroom, tries};
 
 fn about(value: f64) -> Parameter {
     let guess = Guess {
@@ -52,6 +54,7 @@ proptest! {
         let other = weighing(&back, water).found().expect("two or more");
         near(found.bias.millilitres(), other.bias.millilitres())?;
         near(found.uncertainty.millilitres(), other.uncertainty.millilitres())?;
+        near(found.scatter.millilitres(), other.scatter.millilitres())?;
         near(found.repeatability.millilitres(), other.repeatability.millilitres())?;
     }
 
@@ -63,15 +66,29 @@ proptest! {
         let many = weighing(&twice, water).found().expect("two or more");
         near(few.bias.millilitres(), many.bias.millilitres())?;
         prop_assert!(many.uncertainty < few.uncertainty);
+        prop_assert!(many.scatter <= few.scatter);
         prop_assert!(many.repeatability <= few.repeatability);
         prop_assert!(many.uncertainty.millilitres() > 0.01 / 6f64.sqrt());
     }
 
+    /// Two readings of a step d each leave d/sqrt(6) (JCGM 100, F.2.2.1): of the mean, and of what may be hidden of the scatter.
     #[test]
     fn the_same_weight_always_leaves_the_balance(grams in 8.5f64..11.5, count in 2usize..30, water in 10.0f64..40.0) {
         let found = weighing(&vec![grams; count], water).found().expect("two or more");
-        prop_assert!(found.repeatability.millilitres() < 1e-9);
+        prop_assert!(found.scatter.millilitres() < 1e-9);
+        let step = weighing(&[], water).volume_of(Mass::from_grams(0.01 / 6f64.sqrt()));
+        near(found.repeatability.millilitres(), step.millilitres())?;
         prop_assert!(found.uncertainty.millilitres() >= 0.01 / 6f64.sqrt());
+    }
+
+    /// What is kept of how well it is repeated is never better than what was seen, nor than what the steps could hide.
+    #[test]
+    fn no_repeatability_is_kept_that_was_not_seen(grams in vec(9.9f64..10.1, 2..12), step in 0.0001f64..0.2) {
+        let mut weighing = weighing(&grams, 20.0);
+        weighing.balance_step = Mass::from_grams(step);
+        let found = weighing.found().expect("two or more");
+        prop_assert!(found.repeatability >= found.scatter);
+        prop_assert!(found.repeatability.millilitres() >= step / 6f64.sqrt());
     }
 
     /// An instrument with that tolerance delivers the mark that was weighed as it was found.
@@ -110,5 +127,28 @@ proptest! {
         let kit = Kit { thermometer: Some(line), ..Kit::starter() };
         prop_assert_eq!(kit.corrected(shown), line.corrected(shown));
         prop_assert_eq!(Kit::starter().corrected(shown), shown);
+    }
+
+    /// What is kept is a gain: one draw by it is better than by the limit, or the limit is not kept at all.
+    #[test]
+    fn nothing_is_kept_that_makes_it_worse(
+        grams in vec(9.0f64..11.0, 2..12),
+        pairs in vec((15.0f64..25.0, -0.3f64..0.3), 1..6),
+    ) {
+        let list = |texts: Vec<String>| texts.join("; ");
+        let masses = list(grams.iter().map(|grams| format!("{grams:.2}")).collect());
+        let readings = list(pairs.iter().map(|(t, b)| format!("{t:.1} {:.1}", t + b)).collect());
+        for (what, field, text) in [("volume", "masses", masses), ("thermometer", "readings", readings)] {
+            let named = Named::from([("what", what), (field, &text)].map(|(name, text)| (name.to_owned(), text.to_owned())));
+            let answer = calculate("calibrate", &named, &darkroom::with_events(Kit::starter(), &[])).expect("calibrate");
+            let figure = |name| answer.sheet.figure(name).map(|figure| figure.value);
+            // Pairs that contradict one another find nothing.
+            let Some((before, after)) = figure("before_u").zip(figure("after_u")) else {
+                prop_assert_eq!(answer.sheet.calibration, None);
+                continue;
+            };
+            let is_gain = after < before || figure("verdict") == Some(1.0);
+            prop_assert_eq!(answer.sheet.calibration.is_some(), is_gain, "{}", text);
+        }
     }
 }

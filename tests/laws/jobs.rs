@@ -10,7 +10,7 @@ use proptest::prelude::*;
 use super::{darkroom, tries};
 
 /// What may be known, one bit each.
-const PIECES: usize = 18;
+const PIECES: usize = 19;
 
 fn calibrated(kit: &mut Kit, name: &str, kind: &str, capacity: &str, graduation: &str, known: bool) {
     let limits = if known { "calibrated" } else { "standard_b" };
@@ -95,6 +95,9 @@ fn is_ready(knows: &[bool], drawn: u32, films: u32) -> bool {
     named.insert("films_135".to_owned(), films.to_string());
     if knows[17] {
         named.insert("thermometer_on".to_owned(), "2026-01-10".to_owned());
+    }
+    if !knows[18] {
+        named.insert("tank".to_owned(), "none".to_owned());
     }
     let answer = calculate("job", &named, &darkroom::with_events(kit, &events)).expect("job");
     assert_eq!(answer.faults, []);

@@ -8,7 +8,6 @@ use meniscus::quantity::{Day, Units, Volume};
 use meniscus::store::{self, Door, KIT, Memory, Record};
 use proptest::prelude::*;
 
-use super::darkroom::today;
 use super::things::{balance, bottle, house, instrument, newcomer, tank, thermometer, units};
 use super::tries;
 
@@ -62,14 +61,31 @@ proptest! {
     fn an_instrument_stays_itself(thing in instrument(900), units in units()) {
         let undated = Instrument { calibrated_on: None, ..thing.clone() };
         through_the_form(&undated, units, Record::Instrument)?;
-        // Changed by a form that tells no day, it keeps its own; with another error it has today's.
-        let mut same = undated.clone();
-        same.date(Some(&thing), today());
-        prop_assert_eq!(&same, &thing);
-        let mut new = undated;
-        new.date(None, today());
-        let calibrated = matches!(thing.tolerance, Tolerance::Calibrated { .. });
-        prop_assert_eq!(new.calibrated_on, calibrated.then(today));
+        // Changed by a form that tells no day, it keeps its own while all of the calibration stays.
+        let typed = entries::read::<Instrument>(&undated.write(units), units);
+        let mut same = typed.map_err(|faults| TestCaseError::fail(format!("{faults:?}")))?;
+        same.date(Some(&thing));
+        prop_assert_eq!(same.calibrated_on, thing.calibrated_on);
+        // What was typed by hand has no day: a new thing, one that was by its limit, and one of which any figure is another.
+        let mut new = undated.clone();
+        new.date(None);
+        prop_assert_eq!(new.calibrated_on, None);
+        let mut limited = thing.clone();
+        limited.tolerance = Tolerance::GUIDE;
+        limited.date(Some(&thing));
+        prop_assert_eq!(limited.calibrated_on, None);
+        if let Tolerance::Calibrated { bias, uncertainty, repeatability } = thing.tolerance {
+            let more = Volume::from_microlitres(1);
+            for tolerance in [
+                Tolerance::Calibrated { bias: bias + more, uncertainty, repeatability },
+                Tolerance::Calibrated { bias, uncertainty: uncertainty + more, repeatability },
+                Tolerance::Calibrated { bias, uncertainty, repeatability: repeatability + more },
+            ] {
+                let mut other = Instrument { tolerance, ..thing.clone() };
+                other.date(Some(&thing));
+                prop_assert_eq!(other.calibrated_on, None);
+            }
+        }
         through_text(&Record::Instrument(thing))?;
     }
 

@@ -131,9 +131,16 @@ fn a_weighing_by_hand() {
     near("its uncertainty", found.delivered.standard_uncertainty(), u, 0.00001);
     near("bias", found.bias.millilitres(), wanted - 10.0, 0.00003);
     near(
+        "scatter",
+        found.scatter.millilitres(),
+        s * volume(1.0, 25.0, 1013.0, 3e-4),
+        1e-6,
+    );
+    // Student's t at 0.975 for nine (table value, from memory).
+    near(
         "repeatability",
         found.repeatability.millilitres(),
-        s * volume(1.0, 25.0, 1013.0, 3e-4),
+        s * 2.262157 / 2.0 * volume(1.0, 25.0, 1013.0, 3e-4),
         1e-6,
     );
     let effective = found.delivered.effective_degrees_of_freedom().expect("some");

@@ -1,12 +1,12 @@
 //! A job read from its form, and the bottles that it picks from the shelf.
 
+use super::super::load;
 use super::bath::{Role, is_ready_to_use};
 use super::{Job, Task};
 use crate::chemistry::Guess;
 use crate::darkroom::Darkroom;
 use crate::development::Parameter;
 use crate::fields::{self, Field, Form, Names, Spans};
-use crate::kit::Load;
 use crate::ledger::{Bottle, Shelf, Thousandths};
 use crate::quantity::{Day, Dilution, Span, Volume};
 
@@ -25,13 +25,7 @@ impl Job {
     pub fn read(form: &mut Form, darkroom: &Darkroom) -> Self {
         // What stands under a name that no field has is told, and changes nothing.
         let foreign = form.faults().len();
-        let load = Load::new([
-            form.read(&fields::FILMS_135).unwrap_or(0),
-            form.read(&fields::FILMS_120).unwrap_or(0),
-            form.read(&fields::FILMS_220).unwrap_or(0),
-            form.read(&fields::SHEETS_4X5).unwrap_or(0),
-            form.read(&fields::SHEETS_8X10).unwrap_or(0),
-        ]);
+        let (load, tank) = load(form, &darkroom.kit);
         let today = darkroom.today();
         let shelf = &darkroom.shelf;
         let developer = pick(form, &fields::DEVELOPER_BOTTLE, Role::Developer, shelf);
@@ -92,6 +86,7 @@ impl Job {
             clearing: takes(&fields::CLEARING_TAKES, Task::Clearing),
             calibrating: takes(&fields::CALIBRATING_TAKES, Task::Calibrate),
             load,
+            tank: tank.cloned(),
             total,
             day,
             shelf: match day == today {
