@@ -48,12 +48,12 @@ pub(super) const COMPARE: Calculator = Calculator {
     run,
 };
 
-fn run(form: &mut Form, Darkroom { kit, .. }: &Darkroom) -> Sheet {
+fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
     let units = form.units();
     let mut sheet = Sheet {
         title: "Two negatives side by side".to_owned(),
         ..Sheet::default()
     };
-    Comparing::read(form, kit).fill(&mut sheet, units);
+    Comparing::read(form, kit).fill(&mut sheet, shelf.today, units);
     sheet
 }

@@ -219,7 +219,7 @@ impl Clip {
     fn finding(&self, verdict: Option<Verdict>, measured: Option<&Measured>, units: Units) -> Option<Finding> {
         let outcome = match (verdict?, measured) {
             (Verdict::CannotTell, _) => return None,
-            (Verdict::Passed, None) => Outcome::Passed,
+            (Verdict::Passed, None) => Outcome::Seen,
             (Verdict::Failed, None) => Outcome::Failed,
             (_, Some(measured)) => Outcome::Strength {
                 strength: measured.strength.value,

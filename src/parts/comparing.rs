@@ -2,16 +2,17 @@
 
 mod causes;
 mod told;
+mod written;
 
 use super::sessions::MARGIN;
 use super::{Developing, Recipe};
 use crate::chemistry::Guess;
 use crate::development::{Band, Parameter, SameAs};
 use crate::fields::{self, AnyField, DensityReadings, Field, Form, Measured};
-use crate::kit::Kit;
+use crate::kit::{Bottle, Kit};
 use crate::proof::comparison::{Comparison, Readings, Strip, Verdict};
 use crate::proof::{Finding, Outcome, TestKind};
-use crate::quantity::Units;
+use crate::quantity::{Day, Units};
 use crate::sheet::{Item, Sheet};
 
 /// Density of clear film with its fog, where nobody read it.
@@ -27,6 +28,8 @@ const HANDS: [f64; 2] = [1.0, 4.0];
 /// A comparison as far as the form could be read.
 pub struct Comparing<'a> {
     recipe: Recipe<'a>,
+    /// The bottle that stands as fresh.
+    beside: Option<&'a Bottle>,
     /// How the one under test was developed, and how the fresh one.
     developings: [Developing; 2],
     /// What was read of each, with a base where there is one.
@@ -67,8 +70,10 @@ impl<'a> Comparing<'a> {
     /// Reads the form.
     pub fn read(form: &mut Form, kit: &'a Kit) -> Self {
         let recipe = Recipe::read(form, kit);
+        let mut beside = None;
         if let Some(against) = form.read(&fields::AGAINST) {
-            if kit.bottle(&against).is_none() {
+            beside = kit.bottle(&against);
+            if beside.is_none() {
                 form.fault("against", "there is no such bottle in the kit");
             } else if recipe.bath.id.as_ref() == Some(&against) {
                 form.fault(
@@ -101,6 +106,7 @@ impl<'a> Comparing<'a> {
             _ => None,
         };
         Self {
+            beside,
             spoilt: form.at_fault("repeat") || form.at_fault("margin"),
             developings: [tested, fresh],
             paired: paired.unwrap_or(false),
@@ -113,7 +119,7 @@ impl<'a> Comparing<'a> {
     }
 
     /// The sheet, as far as it goes.
-    pub fn fill(&self, sheet: &mut Sheet, units: Units) {
+    pub fn fill(&self, sheet: &mut Sheet, today: Day, units: Units) {
         let compared = self.compared(None);
         if let Some(compared) = &compared {
             sheet.title = self.title(units);
@@ -133,6 +139,7 @@ impl<'a> Comparing<'a> {
             }
             sheet.part("What is still needed", needed);
         }
+        sheet.background("What was compared", written::up(self, today, units));
         let contrast = compared.as_ref().map(|compared| compared.contrast);
         sheet.part("Could it be the hand?", self.causes(contrast, units));
         sheet.background("Nobody measured this", self.unmeasured(compared.as_ref(), units));

@@ -66,6 +66,11 @@ impl Timed<'_> {
         mean(self.now).map(|log| Span::from_seconds(log.exp()))
     }
 
+    /// The mean time in fresh bath.
+    pub fn fresh(&self) -> Option<Span> {
+        mean(self.fresh).map(|log| Span::from_seconds(log.exp()))
+    }
+
     /// Whether some time was repeated, so that the scatter is the hand's own.
     pub fn is_repeated(&self) -> bool {
         self.scatter().1.is_some()

@@ -104,7 +104,7 @@ fn found(calculator: &str, fields: &[(&str, &str)]) -> Option<Finding> {
 fn findings() {
     let clip = |fields: &[(&str, &str)]| found("clip", &[fields, &[("bottle", "pale-1")]].concat());
     let eye = |leader, rest| clip(&[("leader", leader), ("rest", rest)]).map(|finding| finding.outcome);
-    assert_eq!(eye("black", "clear"), Some(Outcome::Passed));
+    assert_eq!(eye("black", "clear"), Some(Outcome::Seen));
     assert_eq!(eye("grey", "clear"), Some(Outcome::Failed));
     assert_eq!(eye("thinner", "clear"), None);
     assert_eq!(eye("black", "veiled"), None);
@@ -130,7 +130,7 @@ fn findings() {
     assert_eq!(clear("95 s"), None, "near its end");
     assert_eq!(clear("25 s"), None, "faster than fresh");
     let by_rule = found("clear", &[("bottle", "grey-1"), ("clear_now", "80 s")]);
-    assert_eq!(by_rule.map(|finding| finding.outcome), Some(Outcome::Passed));
+    assert_eq!(by_rule.map(|finding| finding.outcome), Some(Outcome::Seen));
 }
 
 /// What is written down is as uncertain as what was measured and what was assumed together: anywhere in the band that the
