@@ -21,7 +21,7 @@ use crate::quantity::show::trimmed;
 use picture::Picture;
 
 /// The strips, by the fields of the form that their readings go into.
-const STRIPS: [(&str, &str); 2] = [("first", "First strip"), ("second", "Second strip")];
+const STRIPS: [(&str, &str); 2] = [("first", "Strip under test"), ("second", "Fresh strip")];
 
 const BROKE: &str = "This picture could not be read: it is damaged, or too large for this device.";
 

@@ -147,6 +147,7 @@ async fn areas_are_typed_and_their_densities_go_into_the_form() {
     assert_eq!(small, json!([]));
     page.picture("scan-phone").await;
 
+    let before = page.value("compare", "first").await;
     // What gives no density is refused where it stands, and nothing is written while it does.
     page.press("[data-strip=first] [data-add]").await;
     place(&page, "first", 3, "75", "25").await;
@@ -159,7 +160,7 @@ async fn areas_are_typed_and_their_densities_go_into_the_form() {
     page.until_text("#scan-first-width-fault", "0 to 100").await;
     place(&page, "first", 3, "70", "2").await;
     page.until_text(&item("first", 3), "smaller than 32 pixels").await;
-    assert_eq!(page.value("compare", "first").await, "");
+    assert_eq!(page.value("compare", "first").await, before);
     page.press("[data-remove='3']").await;
 
     // The other strip has 16 bits, and its base is drawn.
@@ -184,13 +185,13 @@ async fn areas_are_typed_and_their_densities_go_into_the_form() {
 
     assert_eq!(page.finish(KEPT).await, kept, "nothing of it is kept");
     page.press("[data-use]").await;
-    page.until_text("#scan-said", "not the same number of patches").await;
+    page.until_text("#scan-said", "draw as many on both").await;
     assert_eq!(page.value("compare", "first").await, DENSITIES.join("\n"));
     assert_eq!(page.value("compare", "second").await, "0.301 ± 0.001");
     // What is written is above the clear base, so nothing more is taken off.
     assert_eq!(page.value("compare", "first_base").await, "0.000");
     assert_eq!(page.value("compare", "second_base").await, "0.000");
-    let heard = json!(["first", "first_base", "second", "second_base"]);
+    let heard = json!(["first", "first_base", "second", "second_base", "pairs"]);
     assert_eq!(page.run("return window.heard").await, heard);
 
     let astray = |asked: Vec<String>, home: &str| -> Vec<String> {

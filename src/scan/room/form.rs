@@ -37,10 +37,14 @@ pub fn write(room: &Room) -> Result<String, String> {
         let count = trimmed(text.lines().count() as f64, 0);
         said += &format!("{title}: {count} written. ");
     }
-    if let [(_, _, one), (_, _, other)] = &readings[..]
-        && one.lines().count() != other.lines().count()
-    {
-        said += "The strips have not the same number of patches: they are compared in their order.";
+    if let [(_, _, one), (_, _, other)] = &readings[..] {
+        let counts = [one, other].map(|text| text.lines().count());
+        let pairs = counts[0] == counts[1] && counts[0] > 1;
+        type_into(room, "pairs", if pairs { "paired" } else { "apart" })?;
+        said += match pairs {
+            true => "They are compared patch by patch, in their order.",
+            false => "They are compared as separate samples: for patch by patch, draw as many on both.",
+        };
     }
     if readings.len() == 1 {
         said += "Type the clear base of the other strip: left blank, it counts as 0 like this one.";
