@@ -28,6 +28,7 @@ mod sessions;
 mod slips;
 mod spending;
 mod spots;
+mod strip;
 mod timing;
 mod trust;
 mod usage;

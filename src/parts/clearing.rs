@@ -3,6 +3,7 @@
 mod words;
 
 use super::picked::Picked;
+use super::strip::strip;
 use super::timing::q10_assumption;
 use super::{assumption, assumption_of, care, warm};
 use crate::chemistry::Class;
@@ -179,6 +180,15 @@ pub fn clearing(sheet: &mut Sheet, clearing: &Clearing, units: Units) {
     sheet.alert(&next);
     sheet.part("What to do", next);
     if clearing.now.is_empty() {
+        let expected = strip(
+            "A piece of undeveloped film against the light, in sound fixer",
+            [
+                ("at first", 0.9, "milky"),
+                ("half way", 0.4, "patchy"),
+                ("stop the watch", 0.0, "clear"),
+            ],
+        );
+        sheet.part("What to expect", vec![expected]);
         sheet.part("How long to fix", usual_times(units));
     }
     sheet.part("How far it is", how_far(clearing, speed, units));

@@ -1,5 +1,6 @@
 //! The tests by a colour, said as a sheet: what to do, what it showed, what it means, how sure that is.
 
+use super::strip::strip;
 use super::{Picked, text};
 use crate::darkroom::Darkroom;
 use crate::fields::{self, Form};
@@ -59,6 +60,17 @@ pub fn spots(sheet: &mut Sheet, form: &mut Form, darkroom: &Darkroom) {
         best: false,
     };
     sheet.part("What to do", vec![Item::Way(way)]);
+    if test != TestKind::Indicator {
+        let expected = strip(
+            "What a drop leaves, on white paper",
+            [
+                ("sound", 0.0, "nothing"),
+                ("doubtful", 0.12, "hardly seen"),
+                ("not sound", 0.6, "plain"),
+            ],
+        );
+        sheet.part("What to expect", vec![expected]);
+    }
     sheet.part(
         "How sure it is",
         kind.sureness.iter().map(|sentence| text(sentence)).collect(),
