@@ -60,17 +60,25 @@ pub fn spots(sheet: &mut Sheet, form: &mut Form, darkroom: &Darkroom) {
         best: false,
     };
     sheet.part("What to do", vec![Item::Way(way)]);
-    if test != TestKind::Indicator {
-        let expected = strip(
+    let expected = match test {
+        TestKind::Indicator => strip(
+            "The bath against white, drawn in greys: the nearer it is to spent, the darker it looks",
+            [
+                ("acid", 0.1, "yellow"),
+                ("soon spent", 0.3, "between"),
+                ("spent", 0.8, "purple"),
+            ],
+        ),
+        _ => strip(
             "What a drop leaves, on white paper",
             [
                 ("sound", 0.0, "nothing"),
                 ("doubtful", 0.12, "hardly seen"),
                 ("not sound", 0.6, "plain"),
             ],
-        );
-        sheet.part("What to expect", vec![expected]);
-    }
+        ),
+    };
+    sheet.part("What to expect", vec![expected]);
     sheet.part(
         "How sure it is",
         kind.sureness.iter().map(|sentence| text(sentence)).collect(),
