@@ -1,6 +1,6 @@
 """Characteristic curves fitted by another hand: prints tests/vectors/characteristic.toml.
 
-Shapes are fitted by scipy.optimize.curve_fit, curves through the readings are scipy.optimize.isotonic_regression joined by
+Shapes are fitted by scipy.optimize.leastsq, curves through the readings are scipy.optimize.isotonic_regression joined by
 scipy.interpolate.PchipInterpolator. Figures and their uncertainties follow by root finding and by numerical gradients.
 Run with what requirements.txt names: python curve.py > ../vectors/characteristic.toml
 """
@@ -8,7 +8,7 @@ Run with what requirements.txt names: python curve.py > ../vectors/characteristi
 import numpy as np
 import scipy
 from scipy.interpolate import PchipInterpolator
-from scipy.optimize import brentq, curve_fit, isotonic_regression, minimize_scalar
+from scipy.optimize import brentq, isotonic_regression, leastsq, minimize_scalar
 
 SOURCE = f"tests/reference/curve.py with scipy {scipy.__version__} and numpy {np.__version__}"
 READING = 0.02
@@ -34,7 +34,7 @@ def figures(density, base, first, last, gamma=None):
         slope = lambda h: (density(h + 1e-5) - density(h - 1e-5)) / 2e-5
         best = minimize_scalar(lambda h: -slope(h), bounds=(first, last), method="bounded", options={"xatol": 1e-10})
         gamma = max(-best.fun, slope(first), slope(last))
-    at = lambda d: brentq(lambda h: density(h) - d, first, last, xtol=1e-14)
+    at = lambda d: brentq(lambda h: density(h) - d, first, last, (), 1e-14)
     try:
         speed = at(base + 0.10)
     except ValueError:
@@ -43,7 +43,7 @@ def figures(density, base, first, last, gamma=None):
 
     # The gauge: its centre slides along base + fog until both arcs meet the curve at one angle.
     meets = lambda centre, arc: brentq(
-        lambda angle: density(centre + arc * np.cos(angle)) - base - arc * np.sin(angle), 0.0, np.pi / 2, xtol=1e-14
+        lambda angle: density(centre + arc * np.cos(angle)) - base - arc * np.sin(angle), 0.0, np.pi / 2, (), 1e-14
     )
     turned = lambda centre: meets(centre, 0.2) - meets(centre, 2.2)
     index = np.nan
@@ -62,7 +62,7 @@ def figures(density, base, first, last, gamma=None):
     values = [or_nothing(centre) for centre in grid]
     for place in range(len(grid) - 1):
         if values[place] < 0.0 <= values[place + 1]:
-            centre = brentq(turned, grid[place], grid[place + 1], xtol=1e-14)
+            centre = brentq(turned, grid[place], grid[place + 1], (), 1e-14)
             angle = meets(centre, 2.2)
             if centre + 0.2 * np.cos(angle) >= first and centre + 2.2 * np.cos(angle) <= last:
                 index = np.tan(angle)
@@ -73,11 +73,12 @@ def fitted(steps, base, function, start):
     h, d = steps.T
     if base is not None:
         h, d = np.append(-1e3, h), np.append(base, d)
-    numbers, covariance = curve_fit(function, h, d, p0=start, maxfev=100000, xtol=1e-15, ftol=1e-15, gtol=1e-15)
-    squares = np.sum((d - function(h, *numbers)) ** 2)
+    off = lambda numbers: function(h, *numbers) - d
+    numbers, covariance, *_ = leastsq(off, start, (), None, True, False, 1e-15, 1e-15, 1e-15, 100000)
+    squares = np.sum(off(numbers) ** 2)
     freedom = len(h) - len(numbers)
     shown = np.sqrt(squares / freedom)
-    covariance *= (max(shown, READING) / shown) ** 2
+    covariance *= max(shown, READING) ** 2
     first, last = steps[0, 0], steps[-1, 0]
     of = lambda numbers: figures(lambda x: function(x, *numbers), numbers[0], first, last)
     value = of(numbers)
