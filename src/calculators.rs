@@ -87,44 +87,30 @@ pub const SHELF: [&Calculator; 14] = [
 ];
 
 /// The names of those of the shelf, for a page that has not loaded them.
-pub const SHELF_NAMES: [&str; 14] = [
-    "air",
-    "keeping",
-    "decant",
-    "buy",
-    "spend",
-    "clip",
-    "clear",
-    "spots",
-    "compare",
-    "curve",
-    "chart",
-    "calibrate",
-    "budget",
-    "job",
-];
+pub const SHELF_NAMES: [&str; SHELF.len()] = {
+    let mut names = [""; SHELF.len()];
+    let mut place = 0;
+    while place < SHELF.len() {
+        names[place] = SHELF[place].name;
+        place += 1;
+    }
+    names
+};
 
 /// All calculators, in the order of the page.
-pub const ALL: [&Calculator; 18] = [
-    &mix::MIX,
-    &measure::MEASURE,
-    &fill::FILL,
-    &time::TIME,
-    &air::AIR,
-    &keeping::KEEPING,
-    &decant::DECANT,
-    &buy::BUY,
-    &spend::SPEND,
-    &clip::CLIP,
-    &clear::CLEAR,
-    &spots::SPOTS,
-    &compare::COMPARE,
-    &curve::CURVE,
-    &chart::CHART,
-    &calibrate::CALIBRATE,
-    &budget::BUDGET,
-    &job::JOB,
-];
+pub const ALL: [&Calculator; SINK.len() + SHELF.len()] = {
+    let mut all = [SINK[0]; SINK.len() + SHELF.len()];
+    let mut place = 0;
+    while place < all.len() {
+        all[place] = if place < SINK.len() {
+            SINK[place]
+        } else {
+            SHELF[place - SINK.len()]
+        };
+        place += 1;
+    }
+    all
+};
 
 /// The calculator of the sink of that name.
 pub fn at_the_sink(name: &str) -> Option<&'static Calculator> {
