@@ -24,6 +24,7 @@ mod doubts;
 mod lives;
 mod money;
 mod picked;
+mod scatter;
 mod sessions;
 mod slips;
 mod spending;
@@ -63,6 +64,7 @@ pub use measuring::{Conditions, mark_part, measure, pictures, poured, way_items}
 pub use money::{money, show_money};
 pub use outlook::{ahead as look_ahead_items, dates_ahead, look_ahead, unstated};
 pub use picked::Picked;
+pub use scatter::scatter_assumption;
 pub use sessions::{Developing, Recipe, budget_sheet};
 pub use slips::{Precision, slips};
 pub use spending::{Spending, spending};

@@ -16,7 +16,7 @@ pub use clearing::{
     CLEARS_FASTER, FILMS_A_LITRE, Fixer, LONGEST, SOUND_WITHIN, capacity, fixing_time, is_longer, way_to_spent,
 };
 pub use clip::{
-    ByDensity, EYE, LEADER, LEADER_PROGRESS, Leader, Rest, STOP, Seen, density_ratio, strength_of_ratio, unseen_by_eye,
+    ByDensity, EYE, LEADER, LEADER_PROGRESS, Leader, Rest, Seen, density_ratio, strength_of_ratio, unseen_by_eye,
 };
 pub use curve::{
     CRITERION_DENSITY, CRITERION_EXPOSURE, CRITERION_WITHIN, CharacteristicCurve, CurveError, CurveForm, FEWEST_STEPS,
@@ -26,3 +26,6 @@ pub use finding::{Finding, Outcome, TestKind};
 pub use measured::{Against, Measured, Warmth, WarmthLaw};
 pub use spots::{Indicator, SPENT_FROM, Spot, Stain, YELLOW_UP_TO, by_indicator, by_ph, by_stain};
 pub use timed::{Timed, WATCHED};
+
+/// One stop, half or twice the light, as density and as log exposure.
+pub const STOP: f64 = std::f64::consts::LOG10_2;

@@ -5,15 +5,15 @@ mod words;
 use super::picked::Picked;
 use super::strip::strip;
 use super::timing::q10_assumption;
-use super::{assumption, assumption_of, care, warm};
+use super::{assumption, care, scatter_assumption, warm};
 use crate::chemistry::Class;
 use crate::darkroom::Darkroom;
 use crate::development::Parameter;
 use crate::fields::{self, Baths, Form};
 use crate::ledger;
 use crate::proof::{
-    CLEARS_FASTER, FILMS_A_LITRE, Finding, Fixer, Measured, Outcome, SOUND_WITHIN, TestKind, Timed, WATCHED, Warmth,
-    WarmthLaw, capacity, fixing_time, is_longer, way_to_spent,
+    CLEARS_FASTER, FILMS_A_LITRE, Finding, Fixer, Measured, Outcome, SOUND_WITHIN, TestKind, Timed, Warmth, WarmthLaw,
+    capacity, fixing_time, is_longer, way_to_spent,
 };
 use crate::quantity::{Span, Temperature, Units, Volume};
 use crate::sheet::{Bar, Figure, Item, Picture, Sheet, Table};
@@ -50,9 +50,6 @@ enum Verdict {
     /// It clears faster than fresh bath, which something else must explain.
     TooFast,
 }
-
-/// A speed that is surely above the first, or reads above the second, is none of a used bath.
-const TOO_FAST: (f64, f64) = (1.05, 2.0);
 
 /// Where the rule of the trade for sound bath is taken to hold.
 const USUAL: Temperature = Temperature::from_celsius(20.0);
@@ -98,12 +95,7 @@ impl Clearing {
     }
 
     fn timed(&self) -> Option<Timed<'_>> {
-        Some(Timed {
-            fresh: &self.fresh,
-            now: &self.now,
-            warmth: self.warmth?,
-            scatter: Parameter::given_or(None, WATCHED),
-        })
+        Some(Timed::by_hand(&self.fresh, &self.now, self.warmth?))
     }
 
     /// How long film takes to clear in it, as it is.
@@ -123,7 +115,7 @@ impl Clearing {
 
     fn verdict(&self, speed: Option<&Measured>) -> Option<Verdict> {
         match speed {
-            Some(speed) if speed.surely.0 > TOO_FAST.0 || speed.strength.value > TOO_FAST.1 => Some(Verdict::TooFast),
+            Some(speed) if speed.is_beyond_fresh() => Some(Verdict::TooFast),
             Some(speed) => Some(Verdict::Measured(Fixer::of(speed))),
             None => self.clears_in_at_20().map(|time| match is_longer(time, SOUND_WITHIN) {
                 false => Verdict::SoundByRule,
@@ -364,11 +356,7 @@ fn assumptions(clearing: &Clearing, speed: Option<&Measured>, units: Units) -> V
     if let (Some(timed), Some(_)) = (clearing.timed(), speed)
         && !timed.is_repeated()
     {
-        let scatter = timed.scatter;
-        let figure = Figure::percent("assumed_scatter", "One time is repeated to", scatter.value, units);
-        items.extend(assumption_of(figure, scatter, "clear_now", &|share| {
-            units.percent(share)
-        }));
+        items.extend(scatter_assumption("clear_now", units));
     }
     let by_rule = speed.is_none() && !clearing.now.is_empty() && assumes_20(clearing);
     if by_rule || (speed.is_some() && assumes(clearing)) {

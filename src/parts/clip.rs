@@ -12,7 +12,7 @@ use crate::development::{Band, Parameter, RateLaw, SheetTime, activation_from_q1
 use crate::fields::{self, Form, JudgedBy, Scale, Through};
 use crate::proof::{
     Against, ByDensity, EYE, Finding, LEADER, LEADER_PROGRESS, Leader, Measured, Outcome, Rest, STOP, Seen, TestKind,
-    Timed, WATCHED, Warmth, WarmthLaw, unseen_by_eye,
+    Timed, Warmth, WarmthLaw, unseen_by_eye,
 };
 use crate::quantity::{Span, Units};
 use crate::sheet::{Figure, Item, Sheet};
@@ -65,9 +65,6 @@ const STEP_IN_DENSITY: Guess = Guess {
 
 /// No film is so black.
 const BLACKEST: f64 = 5.0;
-
-/// A strength that is surely above the first, or reads above the second, is none: something else is wrong.
-const TOO_STRONG: (f64, f64) = (1.05, 2.0);
 
 /// What the test comes to.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -157,12 +154,7 @@ impl Clip {
     }
 
     fn timed(&self) -> Option<Timed<'_>> {
-        Some(Timed {
-            fresh: &self.fresh,
-            now: &self.now,
-            warmth: self.warmth?,
-            scatter: Parameter::given_or(None, WATCHED),
-        })
+        Some(Timed::by_hand(&self.fresh, &self.now, self.warmth?))
     }
 
     fn by_density(&self) -> Option<ByDensity<'_>> {
@@ -310,16 +302,11 @@ fn verdict(clip: &Clip, measured: Option<&Measured>) -> Option<Verdict> {
         None => return is_too_dense(clip).then_some(Verdict::CannotTell),
     };
     Some(match measured.against(TestKind::Clip.enough()) {
-        _ if is_too_strong(measured) => Verdict::CannotTell,
+        _ if measured.is_beyond_fresh() => Verdict::CannotTell,
         Against::Above => Verdict::Passed,
         Against::Below => Verdict::Failed,
         Against::Open => Verdict::CannotTell,
     })
-}
-
-/// Whether it reads so strong that something else must be wrong.
-fn is_too_strong(measured: &Measured) -> bool {
-    measured.surely.0 > TOO_STRONG.0 || measured.strength.value > TOO_STRONG.1
 }
 
 /// Whether both were read, and the clip is denser than the law lets any developer make it.

@@ -22,9 +22,6 @@ use super::measured::{self, Against, Measured, Warmth};
 use crate::chemistry::{Guess, PROGRESS};
 use crate::development::{Band, FirstOrder, Parameter};
 
-/// Density of one stop, log10 2: half of the light.
-pub const STOP: f64 = std::f64::consts::LOG10_2;
-
 /// The smallest difference of density that an eye sees side by side in a deep black (an assumption). In good light, on middle
 /// greys, it would be 0.01 (two percent of the light); a black leader lets too little through for that.
 pub const EYE: Guess = Guess {
@@ -144,7 +141,12 @@ impl ByDensity<'_> {
 
     /// This bath's density over that of fresh; `None` where one was not read.
     pub fn ratio(&self) -> Option<f64> {
-        Some(mean(self.now)? / mean(self.fresh)?)
+        self.means().map(|[fresh, now]| now / fresh)
+    }
+
+    /// The mean densities, fresh and now; `None` where one was not read.
+    pub fn means(&self) -> Option<[f64; 2]> {
+        Some([mean(self.fresh)?, mean(self.now)?])
     }
 
     /// How many clips of each would be needed for the strength, if it stays as it is, to be told from a limit.
@@ -157,10 +159,11 @@ impl ByDensity<'_> {
 
     /// The strength by so many clips of each. The meter's steps are taken to err alike in all of them.
     fn with(&self, counts: [f64; 2]) -> Option<Measured> {
-        let ratio = self.ratio()?;
+        let [fresh, now] = self.means()?;
+        let ratio = now / fresh;
         // Two readings, each anywhere within its step.
         let reading = self.step / 6f64.sqrt();
-        let by_meter = ratio * (reading / mean(self.fresh)?).hypot(reading / mean(self.now)?);
+        let by_meter = ratio * (reading / fresh).hypot(reading / now);
         // What the hand does to contrast it does to the rate, by the law at ordinary contrast.
         let by_hand = self.hand / FirstOrder::sensitivity(PROGRESS.value);
         let by_rate = (by_hand * (1.0 / counts[0] + 1.0 / counts[1]).sqrt()).hypot(self.warmth.uncertainty());

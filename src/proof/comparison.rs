@@ -27,9 +27,6 @@ pub use spread::Readings;
 use crate::uncertainty::{Interval, student};
 use spread::{Part, Spread};
 
-/// The density of one stop of exposure on a straight line of slope 1: log10 2.
-pub const STOP: f64 = std::f64::consts::LOG10_2;
-
 /// What one side of the comparison was measured to be.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Strip {

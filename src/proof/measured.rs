@@ -29,7 +29,15 @@ pub enum Against {
     Open,
 }
 
+/// A strength that is surely above the first, or reads above the second, is none of a used bath.
+const BEYOND_FRESH: (f64, f64) = (1.05, 2.0);
+
 impl Measured {
+    /// Whether it reads so strong that something else must be wrong.
+    pub fn is_beyond_fresh(&self) -> bool {
+        self.surely.0 > BEYOND_FRESH.0 || self.strength.value > BEYOND_FRESH.1
+    }
+
     /// Its standard uncertainty with what the assumptions leave: anywhere in their band (JCGM 100, 4.3.7).
     pub fn uncertainty_with_band(&self) -> f64 {
         let band = self.strength.most - self.strength.least;

@@ -53,6 +53,18 @@ pub struct Timed<'a> {
     pub scatter: Parameter,
 }
 
+impl<'a> Timed<'a> {
+    /// Times by a hand that nobody measured.
+    pub fn by_hand(fresh: &'a [Span], now: &'a [Span], warmth: Warmth) -> Self {
+        Self {
+            fresh,
+            now,
+            warmth,
+            scatter: Parameter::given_or(None, WATCHED),
+        }
+    }
+}
+
 impl Timed<'_> {
     /// The strength; `None` where one of the two was not timed.
     pub fn strength(&self) -> Option<Measured> {

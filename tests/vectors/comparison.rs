@@ -1,7 +1,7 @@
 //! Two sets of densities against another hand's tests of equivalence.
 
-use meniscus::proof::comparison::{Comparison, Readings, STOP, Strip, Verdict};
-use meniscus::proof::{Outcome, TestKind};
+use meniscus::proof::comparison::{Comparison, Readings, Strip, Verdict};
+use meniscus::proof::{Outcome, STOP, TestKind};
 use meniscus::uncertainty::student;
 use serde::Deserialize;
 

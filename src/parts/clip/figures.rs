@@ -3,10 +3,10 @@
 use super::Clip;
 use crate::development::{Band, Parameter};
 use crate::fields::{JudgedBy, Scale, Through};
-use crate::parts::timing::q10_assumption;
-use crate::parts::{assumption, assumption_of};
-use crate::proof::{Measured, TestKind, WATCHED, density_ratio};
-use crate::quantity::{Span, Units};
+use crate::parts::strip::strip;
+use crate::parts::{assumption, q10_assumption, scatter_assumption};
+use crate::proof::{ByDensity, Measured, TestKind, density_ratio};
+use crate::quantity::Units;
 use crate::sheet::{Figure, Item, Patch, Picture};
 
 /// The strength against fresh.
@@ -38,10 +38,7 @@ fn banded(figure: Figure, band: Band, units: Units) -> Figure {
 
 /// The clip as it should look, or the two patches as they were read.
 pub fn expected(clip: &Clip, units: Units) -> Vec<Item> {
-    let read = clip.by_density().and_then(|density| {
-        let mean = |all: &[f64]| all.iter().sum::<f64>() / all.len().max(1) as f64;
-        density.ratio().map(|_| [mean(density.fresh), mean(density.now)])
-    });
+    let read = clip.by_density().as_ref().and_then(ByDensity::means);
     let mut items = vec![Item::Picture(clip_picture(clip))];
     items.push(Item::Text(
         match clip.expired {
@@ -57,20 +54,14 @@ pub fn expected(clip: &Clip, units: Units) -> Vec<Item> {
         .to_owned(),
     ));
     if let Some([fresh, now]) = read.filter(|_| clip.judged == JudgedBy::ByMeter) {
-        let patch = |label: &str, density: f64| Patch {
-            label: label.to_owned(),
-            density,
-            shown: units.number(density, 2),
-        };
-        items.push(Item::Picture(Picture::Strip {
-            caption: format!(
+        let shown = [fresh, now].map(|density| units.number(density, 2));
+        items.push(strip(
+            &format!(
                 "As read, in densities over the clear part: the reference {}, this clip {}",
-                units.number(fresh, 2),
-                units.number(now, 2)
+                shown[0], shown[1]
             ),
-            patches: vec![patch("the reference", fresh), patch("this clip", now)],
-            edge: None,
-        }));
+            [("the reference", fresh, &shown[0]), ("this clip", now, &shown[1])],
+        ));
     }
     items
 }
@@ -125,22 +116,27 @@ pub fn measured(clip: &Clip, measured: &Measured, units: Units) -> Vec<Item> {
 }
 
 fn by_time(clip: &Clip, units: Units) -> Vec<Item> {
-    let mean = |times: &[Span]| {
-        let sum: f64 = times.iter().map(|time| time.seconds().ln()).sum();
-        Span::from_seconds((sum / times.len().max(1) as f64).exp())
-    };
-    let figure = |name: &'static str, label: &'static str, times: &[Span]| {
-        Item::Figure(Figure::span(name, label, mean(times), units))
-    };
-    vec![
-        figure("took_fresh", "Black in fresh bath after", &clip.fresh),
-        figure("took_now", "Black in this bath after", &clip.now),
-    ]
+    let timed = clip.timed();
+    let took = [
+        (
+            "took_fresh",
+            "Black in fresh bath after",
+            timed.and_then(|timed| timed.fresh()),
+        ),
+        (
+            "took_now",
+            "Black in this bath after",
+            timed.and_then(|timed| timed.now()),
+        ),
+    ];
+    let figure = |(name, label, time)| Some(Item::Figure(Figure::span(name, label, time?, units)));
+    took.into_iter().filter_map(figure).collect()
 }
 
 fn by_meter(clip: &Clip, units: Units) -> Vec<Item> {
-    let mean = |all: &[f64]| all.iter().sum::<f64>() / all.len().max(1) as f64;
-    let (fresh, now) = (mean(&clip.density_fresh), mean(&clip.density_now));
+    let Some([fresh, now]) = clip.by_density().as_ref().and_then(ByDensity::means) else {
+        return Vec::new();
+    };
     let number = |name: &'static str, label: &'static str, value: f64| {
         Item::Figure(Figure::number(name, label, value, 3, units))
     };
@@ -193,11 +189,7 @@ pub fn assumptions(clip: &Clip, units: Units) -> Vec<Item> {
             ));
         }
         JudgedBy::ByTime if !clip.is_repeated() => {
-            let scatter = Parameter::given_or(None, WATCHED);
-            let figure = Figure::percent("assumed_scatter", "One time is repeated to", scatter.value, units);
-            items.extend(assumption_of(figure, scatter, "black_now", &|share| {
-                units.percent(share)
-            }));
+            items.extend(scatter_assumption("black_now", units));
         }
         JudgedBy::ByTime => {}
     }

@@ -1,6 +1,6 @@
 //! The sentences of a clip test.
 
-use super::{Clip, Verdict, is_too_strong};
+use super::{Clip, Verdict};
 use crate::fields::{JudgedBy, Through};
 use crate::parts::text;
 use crate::proof::{Leader, Measured, Rest, STOP, TestKind, Timed};
@@ -90,7 +90,7 @@ fn still_needed(clip: &Clip) -> &'static str {
 }
 
 fn by_number(clip: &Clip, measured: &Measured, verdict: Verdict, units: Units) -> Vec<Item> {
-    if is_too_strong(measured) {
+    if measured.is_beyond_fresh() {
         return vec![caution(
             "It reads stronger than fresh, which cannot be. Were the two exchanged, was one bath warmer than noted, or was the bath \
              of the reference tired itself?",

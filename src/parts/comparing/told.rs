@@ -4,8 +4,8 @@ use super::super::{assumption, assumption_of, given};
 use super::{Compared, Comparing, HANDS, MARGIN};
 use crate::chemistry::Guess;
 use crate::development::{Band, Parameter};
-use crate::proof::TestKind;
-use crate::proof::comparison::{Comparison, Plan, STOP, Verdict};
+use crate::proof::comparison::{Comparison, Plan, Verdict};
+use crate::proof::{STOP, TestKind};
 use crate::quantity::{Span, TemperatureDifference, Units};
 use crate::sheet::{Figure, Item, Picture};
 

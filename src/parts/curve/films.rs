@@ -4,7 +4,8 @@ use super::{Curves, Film, number, read_off};
 use crate::development::Parameter;
 use crate::parts::{assumption, text};
 use crate::proof::{
-    CRITERION_DENSITY, CRITERION_EXPOSURE, CRITERION_WITHIN, CurveForm, SPEED_DENSITY, iso_degrees, iso_name, iso_speed,
+    CRITERION_DENSITY, CRITERION_EXPOSURE, CRITERION_WITHIN, CurveForm, SPEED_DENSITY, STOP, iso_degrees, iso_name,
+    iso_speed,
 };
 use crate::quantity::Units;
 use crate::sheet::{Figure, Item, NamedCurve, Picture};
@@ -164,13 +165,12 @@ pub(super) fn speed(curves: &Curves, film: &Film, units: Units) -> Vec<Item> {
         ));
     }
     if let Some(other) = curves.other.as_ref().and_then(|other| other.curve.speed_point()) {
-        let stop = 2f64.log10();
         let u = point.standard_uncertainty().zip(other.standard_uncertainty());
         items.push(Item::Figure(number(
             "speed_difference",
             "The second film is faster by, stops",
-            (point.value - other.value) / stop,
-            u.map(|(one, other)| one.hypot(other) / stop),
+            (point.value - other.value) / STOP,
+            u.map(|(one, other)| one.hypot(other) / STOP),
             units,
         )));
     }
