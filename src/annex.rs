@@ -85,7 +85,7 @@ pub fn know(records: Vec<String>, anew: bool, new: Vec<String>, today: i32) {
 /// If there is no calculator of that name, or the fields are not texts.
 #[wasm_bindgen]
 pub fn answer(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
-    let answer = answered(name, fields)?;
+    let answer = answered(name, &texts(fields)?)?;
     let shown = Shown {
         faults: pairs(&answer.faults),
         passed_over: answer.passed_over.clone(),
@@ -102,7 +102,7 @@ pub fn answer(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
 /// If there is no calculator of that name, or the fields are not texts.
 #[wasm_bindgen]
 pub fn text(name: &str, fields: JsValue) -> Result<String, JsValue> {
-    Ok(view::text(&answered(name, fields)?))
+    Ok(view::text(&answered(name, &texts(fields)?)?))
 }
 
 /// The same as data, for scripts.
@@ -111,7 +111,10 @@ pub fn text(name: &str, fields: JsValue) -> Result<String, JsValue> {
 /// If there is no calculator of that name, or the fields are not texts.
 #[wasm_bindgen]
 pub fn calculate(name: &str, fields: JsValue) -> Result<JsValue, JsValue> {
-    Ok(serde_wasm_bindgen::to_value(&view::data(&answered(name, fields)?))?)
+    Ok(serde_wasm_bindgen::to_value(&view::data(&answered(
+        name,
+        &texts(fields)?,
+    )?))?)
 }
 
 /// What a form about a bottle, a place, or a bottle that comes, says of today or of an earlier day. Bottles that begin have names that
@@ -245,8 +248,8 @@ pub fn advised(fields: JsValue) -> Result<Option<String>, JsValue> {
 /// If there is no calculator of that name, or the fields are not texts.
 #[wasm_bindgen]
 pub fn found(name: &str, fields: JsValue) -> Result<Vec<String>, JsValue> {
-    let named = texts(fields.clone())?;
-    let finding = answered(name, fields)?.sheet.finding;
+    let named = texts(fields)?;
+    let finding = answered(name, &named)?.sheet.finding;
     let whats = with(|darkroom| {
         let bottle = |field: &str| darkroom.shelf.bottle(named.get(field)?);
         let tested = bottle("bottle")?;
@@ -269,7 +272,7 @@ pub fn found(name: &str, fields: JsValue) -> Result<Vec<String>, JsValue> {
 /// If there is no calculator of that name, or the fields are not texts.
 #[wasm_bindgen]
 pub fn calibrated(name: &str, fields: JsValue) -> Result<Vec<String>, JsValue> {
-    let found = answered(name, fields)?.sheet.calibration;
+    let found = answered(name, &texts(fields)?)?.sheet.calibration;
     let kept = with(|darkroom| {
         let found = found?;
         let (id, record) = Record::of_calibration(&darkroom.kit, &found)?;
@@ -408,10 +411,9 @@ fn calculator(name: &str) -> Option<&'static Calculator> {
         .find(|calculator| calculator.name == name)
 }
 
-fn answered(name: &str, fields: JsValue) -> Result<Answer, JsValue> {
-    let named = texts(fields)?;
+fn answered(name: &str, fields: &Named) -> Result<Answer, JsValue> {
     let calculator = calculator(name).ok_or_else(|| JsError::new(&format!("there is no calculator called {name}")))?;
-    let answer = with(|darkroom| calculator.answer(&named, darkroom));
+    let answer = with(|darkroom| calculator.answer(fields, darkroom));
     answer.ok_or_else(|| JsError::new("the shelf is not known yet").into())
 }
 

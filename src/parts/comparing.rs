@@ -43,6 +43,9 @@ pub struct Comparing<'a> {
     spoilt: bool,
 }
 
+/// What it would come to with each of the usual hands, where nobody measured how well this one repeats.
+type ByHands = [Option<Compared>; 2];
+
 /// What comes out of it.
 struct Compared {
     found: Comparison,
@@ -121,11 +124,15 @@ impl<'a> Comparing<'a> {
     /// The sheet, as far as it goes.
     pub fn fill(&self, sheet: &mut Sheet, today: Day, units: Units) {
         let compared = self.compared(None);
+        let by_hands = self
+            .repeat
+            .is_none()
+            .then(|| HANDS.map(|hand| self.compared(Some(hand))));
         if let Some(compared) = &compared {
             sheet.title = self.title(units);
             sheet.headline = self.headline(compared, units);
             sheet.part("What to do", self.to_do(compared, units));
-            sheet.part("The difference", self.difference(compared, units));
+            sheet.part("The difference", self.difference(compared, by_hands.as_ref(), units));
             sheet.part_if(
                 compared.found.verdict() != Verdict::Within,
                 "What would do the same",
@@ -142,7 +149,10 @@ impl<'a> Comparing<'a> {
         sheet.background("What was compared", written::up(self, today, units));
         let contrast = compared.as_ref().map(|compared| compared.contrast);
         sheet.part("Could it be the hand?", self.causes(contrast, units));
-        sheet.background("Nobody measured this", self.unmeasured(compared.as_ref(), units));
+        sheet.background(
+            "Nobody measured this",
+            self.unmeasured(compared.as_ref(), by_hands.as_ref(), units),
+        );
     }
 
     /// The comparison; with another hand than the form's, in percent, where one is given.

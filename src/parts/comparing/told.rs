@@ -1,7 +1,7 @@
 //! What a comparison says: the verdict, what to do, the difference against what does not matter, and what else would do the same.
 
 use super::super::{assumption, assumption_of, given};
-use super::{Compared, Comparing, HANDS, MARGIN};
+use super::{ByHands, Compared, Comparing, HANDS, MARGIN};
 use crate::chemistry::Guess;
 use crate::development::{Band, Parameter};
 use crate::proof::comparison::{Comparison, Plan, Verdict};
@@ -171,7 +171,7 @@ impl Comparing<'_> {
         texts
     }
 
-    pub(super) fn difference(&self, compared: &Compared, units: Units) -> Vec<Item> {
+    pub(super) fn difference(&self, compared: &Compared, by_hands: Option<&ByHands>, units: Units) -> Vec<Item> {
         let found = &compared.found;
         let assumed = self.repeat.is_none();
         let show = |value| density(value, units);
@@ -230,33 +230,8 @@ impl Comparing<'_> {
                     .to_owned(),
             ));
         }
-        items.extend(self.with_other_hands(found.verdict(), units));
+        items.extend(by_hands.and_then(|by_hands| with_other_hands(found.verdict(), by_hands, units)));
         items
-    }
-
-    /// What it would be if the hand were another, where nobody measured how well it repeats.
-    fn with_other_hands(&self, verdict: Verdict, units: Units) -> Option<Item> {
-        if self.repeat.is_some() {
-            return None;
-        }
-        let [steady, loose] = HANDS.map(|hand| Some((hand, self.compared(Some(hand))?.found.verdict())));
-        let ((least, steady), (most, loose)) = (steady?, loose?);
-        let percent = |hand: f64| units.percent(hand / 100.0);
-        Some(Item::Text(match steady == verdict && loose == verdict {
-            true => format!(
-                "It comes to the same with a hand that repeats contrast to {} as with one that repeats it to {}.",
-                percent(least),
-                percent(most)
-            ),
-            false => format!(
-                "It depends on how well your hand repeats: at {} of contrast it is “{}”, at {} it is “{}”. Develop a few rolls alike, \
-                 and type what they repeat to.",
-                percent(least),
-                steady.words(),
-                percent(most),
-                loose.words()
-            ),
-        }))
     }
 
     pub(super) fn would_do_the_same(&self, compared: &Compared, units: Units) -> Vec<Item> {
@@ -315,12 +290,17 @@ impl Comparing<'_> {
         items
     }
 
-    pub(super) fn unmeasured(&self, compared: Option<&Compared>, units: Units) -> Vec<Item> {
+    pub(super) fn unmeasured(
+        &self,
+        compared: Option<&Compared>,
+        by_hands: Option<&ByHands>,
+        units: Units,
+    ) -> Vec<Item> {
         let show = |value: f64| density(value, units);
         let mut items = Vec::new();
         let middle = |compared: &Compared| (compared.repeats[0] + compared.repeats[1]) / 2.0;
-        if let (Some(compared), None) = (compared, self.repeat) {
-            let [least, most] = HANDS.map(|hand| self.compared(Some(hand)).map_or(0.0, |other| middle(&other)));
+        if let (Some(compared), Some(by_hands)) = (compared, by_hands) {
+            let [least, most] = by_hands.each_ref().map(|other| other.as_ref().map_or(0.0, &middle));
             let repeat = Parameter::given_or(
                 None,
                 Guess {
@@ -367,6 +347,24 @@ impl Comparing<'_> {
         items.extend(self.recipe.unmeasured(&self.developings[0].house));
         items
     }
+}
+
+/// What it would be if the hand were another.
+fn with_other_hands(verdict: Verdict, by_hands: &ByHands, units: Units) -> Option<Item> {
+    let [steady, loose] = by_hands.each_ref().map(|other| Some(other.as_ref()?.found.verdict()));
+    let (steady, loose) = (steady?, loose?);
+    let [least, most] = HANDS.map(|hand| units.percent(hand / 100.0));
+    Some(Item::Text(match steady == verdict && loose == verdict {
+        true => format!(
+            "It comes to the same with a hand that repeats contrast to {least} as with one that repeats it to {most}."
+        ),
+        false => format!(
+            "It depends on how well your hand repeats: at {least} of contrast it is “{}”, at {most} it is “{}”. Develop a few rolls \
+             alike, and type what they repeat to.",
+            steady.words(),
+            loose.words()
+        ),
+    }))
 }
 
 fn counted(count: usize, what: &str) -> String {
