@@ -69,7 +69,7 @@ pub use sessions::{Developing, Recipe, budget_sheet};
 pub use slips::{Precision, slips};
 pub use spending::{Spending, spending};
 pub use spots::spots;
-pub use timing::{exponent_assumption, law_assumptions, q10_assumption, timing, without_times};
+pub use timing::{exponent_assumption, law_assumptions, progress_assumption, q10_assumption, timing, without_times};
 pub use vessel::Vessel;
 pub use voices::{air_voice, judged, next, sheet_voice, state_figures, surroundings, tests_voice, verdict, voice_asks};
 pub use warm::warm;

@@ -4,8 +4,7 @@ mod words;
 
 use super::picked::Picked;
 use super::strip::strip;
-use super::timing::q10_assumption;
-use super::{assumption, care, scatter_assumption, warm};
+use super::{assumption, care, q10_assumption, scatter_assumption, warm};
 use crate::chemistry::Class;
 use crate::darkroom::Darkroom;
 use crate::development::Parameter;

@@ -1,6 +1,6 @@
 //! What a slip of the concentrate does to the negative, beside what the hand repeats anyway, and the error budget.
 
-use super::assumption;
+use super::{assumption, progress_assumption};
 use crate::chemistry::Guess;
 use crate::development::{Band, Cause, ErrorBudget, Parameter, Slip, SlipLaw, Uncertain};
 use crate::kit::{House, Kit};
@@ -240,18 +240,11 @@ pub(super) fn advice(cause: Cause) -> &'static str {
 /// What the budget rests on that nobody measured.
 pub(super) fn unmeasured(law: &SlipLaw, house: &House) -> Vec<Item> {
     let units = house.units;
-    let progress = Figure::number(
-        "assumed_progress",
-        "How far development goes (k t)",
-        law.progress.value,
-        2,
-        units,
-    );
     let default = House::default();
     let thermometer = house.thermometer.kelvins();
     let timing = house.timing.seconds();
     [
-        assumption(progress, law.progress, "progress", units),
+        progress_assumption(law.progress, units),
         hand_assumption(house),
         assumption(
             Figure::number(

@@ -125,6 +125,13 @@ pub fn q10_assumption(q10: Parameter, units: Units) -> Option<Item> {
     assumption(figure, q10, "q10", units)
 }
 
+/// The item for how far development goes, where nobody measured it.
+pub fn progress_assumption(progress: Parameter, units: Units) -> Option<Item> {
+    let label = "How far development goes (k t)";
+    let figure = Figure::number("assumed_progress", label, progress.value, 2, units);
+    assumption(figure, progress, "progress", units)
+}
+
 /// The item for a dilution exponent that nobody measured.
 pub fn exponent_assumption(n: Parameter, units: Units) -> Option<Item> {
     let figure = Figure::number("assumed_exponent", "How strength speeds it up (n)", n.value, 2, units);

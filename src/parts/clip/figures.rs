@@ -4,7 +4,7 @@ use super::Clip;
 use crate::development::{Band, Parameter};
 use crate::fields::{JudgedBy, Scale, Through};
 use crate::parts::strip::strip;
-use crate::parts::{assumption, q10_assumption, scatter_assumption};
+use crate::parts::{assumption, progress_assumption, q10_assumption, scatter_assumption};
 use crate::proof::{ByDensity, Measured, TestKind, density_ratio};
 use crate::quantity::Units;
 use crate::sheet::{Figure, Item, Patch, Picture};
@@ -175,8 +175,7 @@ pub fn assumptions(clip: &Clip, units: Units) -> Vec<Item> {
             items.extend(assumption(progress, clip.progress, "progress", units));
         }
         JudgedBy::ByMeter => {
-            let progress = number("assumed_progress", "How far development goes (k t)", clip.progress, 2);
-            items.extend(assumption(progress, clip.progress, "progress", units));
+            items.extend(progress_assumption(clip.progress, units));
             let label = match clip.scale {
                 Scale::Stops => "The meter's step, in stops",
                 Scale::Densities => "The meter's step, in density",

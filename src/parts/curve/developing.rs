@@ -3,7 +3,7 @@
 use super::{Curves, Film, number};
 use crate::development::FirstOrder;
 use crate::parts::slips::hand_assumption;
-use crate::parts::{assumption, text};
+use crate::parts::{progress_assumption, text};
 use crate::proof::ReadOff;
 use crate::quantity::{Span, Units, bounds};
 use crate::sheet::{Figure, Item};
@@ -341,14 +341,7 @@ fn one_time(
         Some(_) => "Two films of different developing times from one batch would give your own law of developing.",
     }));
     if rests {
-        let figure = Figure::number(
-            "assumed_progress",
-            "How far development goes (k t)",
-            progress.value,
-            2,
-            units,
-        );
-        said.unmeasured.extend(assumption(figure, progress, "progress", units));
+        said.unmeasured.extend(progress_assumption(progress, units));
     }
 }
 
