@@ -1,7 +1,7 @@
 //! The fields that say how an instrument was weighed, or a thermometer compared; and the two lists that they take.
 
 use super::kinds::{Choice, Masses, Names, Percents, TemperatureDifferences, Temperatures, Volumes};
-use super::lists::{pieces, short};
+use super::lists::{list, short};
 use super::{Field, Kind};
 use crate::kit::BETWEEN;
 use crate::quantity::{Bounds, Mass, Temperature, Units, bounds, read};
@@ -137,10 +137,7 @@ impl Kind for NetMasses {
     type Value = Vec<Mass>;
 
     fn read(&self, text: &str, units: Units) -> Result<Vec<Mass>, String> {
-        let masses: Vec<Mass> = pieces(text)
-            .map(|piece| net_mass(piece, units))
-            .collect::<Result<_, _>>()?;
-        not_too_many(masses)
+        list(text, MOST, |piece| net_mass(piece, units))
     }
 
     fn takes(&self, units: Units) -> String {
@@ -192,7 +189,7 @@ impl Kind for Pairs {
     type Value = Vec<(Temperature, Temperature)>;
 
     fn read(&self, text: &str, units: Units) -> Result<Self::Value, String> {
-        not_too_many(pieces(text).map(|piece| pair(piece, units)).collect::<Result<_, _>>()?)
+        list(text, MOST, |piece| pair(piece, units))
     }
 
     fn takes(&self, units: Units) -> String {
@@ -216,11 +213,4 @@ fn pair(piece: &str, units: Units) -> Result<(Temperature, Temperature), String>
     }
     let read = |words: &[&str]| read::temperature(&words.join(" "), &BETWEEN, units).map_err(|error| error.to_string());
     Ok((read(&words[..second])?, read(&words[second..])?))
-}
-
-fn not_too_many<T>(all: Vec<T>) -> Result<Vec<T>, String> {
-    match all.len() <= MOST {
-        true => Ok(all),
-        false => Err(format!("a list takes up to {MOST} of them")),
-    }
 }

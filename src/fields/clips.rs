@@ -1,7 +1,7 @@
 //! The fields of the clip test and the clearing test: what is seen, what is read, how long it took.
 
 use super::kinds::{Choice, Counts, Numbers, Temperatures, Volumes};
-use super::lists::pieces;
+use super::lists::list;
 use super::{Field, Kind};
 use crate::proof::{Leader, Rest};
 use crate::quantity::{Bounds, Span, Units, bounds, read};
@@ -111,7 +111,7 @@ impl Kind for SpanLists {
     type Value = Vec<Span>;
 
     fn read(&self, text: &str, units: Units) -> Result<Vec<Span>, String> {
-        list(text, &|piece| {
+        list(text, MOST, |piece| {
             read::span(piece, self.0, units).map_err(|error| error.to_string())
         })
     }
@@ -125,7 +125,7 @@ impl Kind for NumberLists {
     type Value = Vec<f64>;
 
     fn read(&self, text: &str, units: Units) -> Result<Vec<f64>, String> {
-        list(text, &|piece| {
+        list(text, MOST, |piece| {
             read::number(piece, self.0, units).map_err(|error| error.to_string())
         })
     }
@@ -133,15 +133,6 @@ impl Kind for NumberLists {
     fn takes(&self, units: Units) -> String {
         let show = |value| units.number(value, 1);
         format!("{}, or of several clips: {0}; {}", show(3.3), show(3.4))
-    }
-}
-
-/// Every piece of a list, or what is wrong with the first that cannot be read.
-fn list<T>(text: &str, read: &dyn Fn(&str) -> Result<T, String>) -> Result<Vec<T>, String> {
-    let all: Vec<T> = pieces(text).map(read).collect::<Result<_, _>>()?;
-    match all.len() <= MOST {
-        true => Ok(all),
-        false => Err(format!("a list takes up to {MOST} of them")),
     }
 }
 

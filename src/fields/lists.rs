@@ -199,6 +199,15 @@ fn offer(piece: &str, units: Units) -> Result<Size, String> {
     })
 }
 
+/// Every piece of a list of at most so many, or what is wrong with the first that cannot be read.
+pub(super) fn list<T>(text: &str, most: usize, read: impl Fn(&str) -> Result<T, String>) -> Result<Vec<T>, String> {
+    let all: Vec<T> = pieces(text).map(read).collect::<Result<_, _>>()?;
+    match all.len() <= most {
+        true => Ok(all),
+        false => Err(format!("a list takes up to {most} of them")),
+    }
+}
+
 /// The pieces of a list, one a line or parted by semicolons.
 pub(super) fn pieces(text: &str) -> impl Iterator<Item = &str> {
     let parts = text.split([';', '\n']).flat_map(|part| part.split(" and "));
