@@ -8,6 +8,7 @@ use std::{
     os::unix::process::CommandExt,
     path::{Path, PathBuf},
     process::{Child, ChildStdout, Command, Stdio},
+    sync::atomic::{AtomicU32, Ordering},
     time::{Duration, Instant, SystemTime, UNIX_EPOCH},
 };
 
@@ -301,6 +302,28 @@ struct DriverProgram {
     address: SocketAddr,
     // The program would fail on writing to a closed pipe.
     _output: BufReader<ChildStdout>,
+    _files: Temporary,
+}
+
+/// A folder for the temporary files of one Chromium, which leaves them behind when it is killed. Dropping it removes them.
+struct Temporary(PathBuf);
+
+impl Temporary {
+    fn new() -> Temporary {
+        static MADE: AtomicU32 = AtomicU32::new(0);
+        let number = MADE.fetch_add(1, Ordering::Relaxed);
+        // Chromium puts a socket there, whose address must be short: a folder of the system's own, not Cargo's.
+        let folder = std::env::temp_dir().join(format!("meniscus-{}-{number}", std::process::id()));
+        fs::create_dir_all(&folder).expect("a folder can be made");
+        Temporary(folder)
+    }
+}
+
+impl Drop for Temporary {
+    fn drop(&mut self) {
+        // A process that is just ending may still write there: then the system's own cleaning gets it.
+        drop(fs::remove_dir_all(&self.0));
+    }
 }
 
 impl DriverProgram {
@@ -323,9 +346,11 @@ impl DriverProgram {
         if apart {
             command.process_group(0);
         }
+        let files = Temporary::new();
         let mut child = command
             .args(["--port=0", "--log-level=SEVERE"])
             .env("TZ", where_it_is_noon())
+            .env("TMPDIR", &files.0)
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
             .spawn()
@@ -348,6 +373,7 @@ impl DriverProgram {
             child,
             address: SocketAddr::from(([127, 0, 0, 1], port)),
             _output: output,
+            _files: files,
         })
     }
 
