@@ -18,6 +18,7 @@ pub mod development;
 pub mod kit;
 pub mod keeping;
 pub mod proof;
+pub mod session;
 pub mod sheet;
 pub mod fields;
 pub mod store;

@@ -10,6 +10,7 @@ pub use picture::{Bar, Level, LevelKind, NamedCurve, Patch, Picture};
 
 use crate::kit::Calibration;
 use crate::proof::Finding;
+use crate::session::Recipe;
 
 /// A computed answer.
 #[derive(Clone, Debug, PartialEq, Default)]
@@ -26,6 +27,8 @@ pub struct Sheet {
     pub finding: Option<Finding>,
     /// What it found of an instrument or of the thermometer, to be used from now on.
     pub calibration: Option<Calibration>,
+    /// The steps that it leads to, to be done one after the other.
+    pub recipe: Option<Recipe>,
 }
 
 /// A titled part of a sheet.
@@ -122,6 +125,7 @@ impl Sheet {
             .insert(0, "These are example figures. Type your own.".to_owned());
         self.finding = None;
         self.calibration = None;
+        self.recipe = None;
     }
 
     /// Raises the cautions of a part to the headline.
