@@ -37,7 +37,7 @@ pub struct Later {
 }
 
 /// All of them.
-pub const LATER: [Later; 2] = [
+pub const LATER: [Later; 3] = [
     Later {
         name: "shelf",
         feature: "annex",
@@ -47,6 +47,11 @@ pub const LATER: [Later; 2] = [
         name: "scan",
         feature: "scan",
         beside: Some("picture.js"),
+    },
+    Later {
+        name: "day",
+        feature: "day",
+        beside: None,
     },
 ];
 

@@ -29,9 +29,13 @@ pub mod parts;
 pub mod calculators;
 pub mod entries;
 pub mod view;
+#[cfg(target_arch = "wasm32")]
+pub mod browser;
 #[cfg(any(test, feature = "scan"))]
 pub mod scan;
+#[cfg(any(not(target_arch = "wasm32"), feature = "day"))]
+pub mod day;
 #[cfg(all(target_arch = "wasm32", feature = "annex"))]
 pub mod annex;
-#[cfg(all(target_arch = "wasm32", not(any(feature = "annex", feature = "scan"))))]
+#[cfg(all(target_arch = "wasm32", not(any(feature = "annex", feature = "day", feature = "scan"))))]
 pub mod page;

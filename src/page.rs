@@ -2,12 +2,8 @@
 
 mod annex;
 mod answers;
-mod browser;
-mod clock;
 mod copies;
 mod data;
-mod dom;
-mod forms;
 mod kit;
 mod ledger;
 mod look;
@@ -24,8 +20,7 @@ use gloo_timers::callback::Timeout;
 use wasm_bindgen::prelude::*;
 use web_sys::{Document, StorageEvent};
 
-pub use browser::door;
-
+use crate::browser::{clock, dom, door, forms};
 use crate::calculators;
 use crate::darkroom::Darkroom;
 use crate::fields::Named;
@@ -71,7 +66,7 @@ thread_local! {
 #[wasm_bindgen(start)]
 fn begin() -> Result<(), JsValue> {
     let document = dom::document()?;
-    let (door, trouble) = browser::door();
+    let (door, trouble) = door();
     let (entries, lost) = door.entries();
     let (events, others) = entries.into_iter().partition(|(key, _)| key.starts_with(store::EVENTS));
     let loaded = store::read(others);
@@ -142,6 +137,22 @@ pub fn take_shelf(module: JsValue) {
     if let Some(app) = APP.with_borrow(Clone::clone) {
         annex::take(&app, module);
     }
+}
+
+/// For the later modules: what a function of the annex gives; `undefined` while the annex is not here.
+#[wasm_bindgen]
+pub fn ask(function: &str, arguments: js_sys::Array) -> JsValue {
+    let app = APP.with_borrow(Clone::clone);
+    app.and_then(|app| annex::call(&app, function, &arguments.to_vec()))
+        .unwrap_or_default()
+}
+
+/// For the later modules: writes down what happened now, each given as an event of no moment, says what was done, and offers to
+/// take it back, all of it. Whether everything could be written down.
+#[wasm_bindgen]
+pub fn write_down(events: Vec<String>, done: &str) -> bool {
+    APP.with_borrow(Clone::clone)
+        .is_some_and(|app| ledger::record_all(&app, &events, done))
 }
 
 impl App {

@@ -5,6 +5,8 @@
 
 mod recipe;
 mod went;
+mod run;
 
 pub use recipe::{Agitation, Bath, Made, Rate, Recipe, Step, StepKind};
+pub use run::{Act, Cue, Leg, Mark, Now, Run, milliseconds, span};
 pub use went::{Session, Went};

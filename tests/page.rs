@@ -1,7 +1,7 @@
 //! The module as the browser runs it: the function that scripts call, and the browser's own store.
 #![cfg(target_arch = "wasm32")]
 
-use meniscus::page;
+use meniscus::{browser, page};
 use meniscus::store::{self, Record};
 use wasm_bindgen::JsValue;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
@@ -51,7 +51,7 @@ fn scripts_get_an_error_for_what_is_no_calculator_or_no_text() {
 
 #[wasm_bindgen_test]
 fn the_browsers_store_keeps_and_reads_back() {
-    let (door, trouble) = page::door();
+    let (door, trouble) = browser::door();
     assert_eq!(trouble, None);
     store::save(&*door, "meniscus/kit/starter-syringe-20", &Record::Gone).expect("there is room");
     let loaded = store::load(&*door);

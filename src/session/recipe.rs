@@ -3,7 +3,7 @@
 use crate::quantity::{Dilution, Span, Temperature, Volume};
 
 /// The steps of one developing, and all that its record will say.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Recipe {
     /// A line for lists: the film, and what it is developed in.
     pub title: String,

@@ -12,10 +12,12 @@ const WASM: usize = 200_000;
 /// Most bytes of all files of a first visit after gzip.
 const ALL: usize = 260_000;
 /// What a first visit leaves for later, how its folder's name begins, and most bytes of it after gzip: the module of the shelf,
-/// fetched when the shelf is first opened, and that of scans, fetched when a picture is to be sampled.
-const LATER: [(&str, &str, usize); 2] = [
+/// fetched when the shelf is first opened, that of scans, fetched when a picture is to be sampled, and
+/// that of the timer and the log, fetched when steps are to be run or the log is opened.
+const LATER: [(&str, &str, usize); 3] = [
     ("the shelf", "shelf-", 370_000),
     ("the module of scans", "scan-", 190_000),
+    ("the timer and the log", "day-", 130_000),
 ];
 
 /// Every file of the bundle, with its content.

@@ -4,22 +4,12 @@ use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::*;
 use web_sys::{CanvasRenderingContext2d, Document, Element, HtmlCanvasElement, HtmlElement, ImageBitmap};
 
-/// Shows or hides an element.
-pub fn show(element: &Element, shown: bool) {
-    let done = element.toggle_attribute_with_force("hidden", !shown);
-    debug_assert!(done.is_ok());
-}
+pub use crate::browser::dom::{show, value};
 
 /// Shows whether a button is the one that is chosen.
 pub fn press(button: &Element, pressed: bool) {
     let done = button.set_attribute("aria-pressed", if pressed { "true" } else { "false" });
     debug_assert!(done.is_ok());
-}
-
-/// The text in a control, whatever its kind.
-pub fn value(control: &Element) -> String {
-    let value = js_sys::Reflect::get(control, &"value".into()).ok();
-    value.and_then(|value| value.as_string()).unwrap_or_default()
 }
 
 /// Puts text into a control, unless it stands there.

@@ -1,0 +1,8 @@
+//! wasm only: what the page and its later modules ask of a browser: the document, forms, the store, the clock.
+
+pub mod clock;
+mod door;
+pub mod dom;
+pub mod forms;
+
+pub use door::door;

@@ -1,0 +1,672 @@
+//! wasm only: the timer in the page. It draws, listens, looks at the clocks, and keeps what was pressed.
+
+use std::cell::{Cell, RefCell};
+use std::rc::Rc;
+
+use gloo_events::{EventListener, EventListenerOptions};
+use gloo_timers::callback::{Interval, Timeout};
+use wasm_bindgen::prelude::*;
+use web_sys::{Document, Element, Event, HtmlFormElement, StorageEvent, Window};
+
+use super::clock::{Clock, Jump};
+use super::deeds::{Deed, deeds};
+use super::host::Host;
+use super::kept::{Kept, Uncertain};
+use super::log::Log;
+use super::markup::{self, MORE};
+use super::sound::{self, Sound};
+use super::words;
+use crate::browser::{self, clock as device, dom, forms};
+use crate::fields::{Field, Form, Temperatures};
+use crate::kit::Kit;
+use crate::ledger::{self, Event as Happened, EventId, Moment};
+use crate::quantity::{Day, Units, bounds};
+use crate::session::{Act, Cue, Mark, Now, Recipe, Run};
+use crate::store::{self, Door, DoorError, FORMS, Record};
+
+/// Milliseconds between two looks at the clock.
+const LOOK: u32 = 200;
+/// Milliseconds after which what is under way is kept again, so that little is lost if the device's clock is set while the page is
+/// away.
+const KEEP: i64 = 15_000;
+/// The name under which a run is kept, beside what stands in the forms.
+const RUN: &str = "run";
+/// The form whose steps are run.
+const STEPS: &str = "steps";
+/// The form of a temperature that was read.
+const READING: &str = "reading";
+
+const TEMPERATURE: Field<Temperatures> =
+    Field::temperature("temperature", "Temperature", &bounds::BATH_TEMPERATURE).needed();
+
+/// Everything that lives as long as the page.
+pub struct Room {
+    /// The document.
+    pub document: Document,
+    /// What the page does for this module.
+    pub host: Host,
+    place: Element,
+    door: Box<dyn Door>,
+    trouble: Option<DoorError>,
+    /// The steps that wait for the first press.
+    waits: RefCell<Option<Recipe>>,
+    /// What is under way.
+    kept: RefCell<Option<Kept>>,
+    clock: Cell<Clock>,
+    /// What the last press did.
+    said: RefCell<String>,
+    /// What stands in the room.
+    frame: RefCell<String>,
+    /// What was to be done when it was last looked at.
+    cue: Cell<Option<(usize, Cue)>>,
+    sound: Sound,
+    /// What keeps the screen on.
+    lock: RefCell<JsValue>,
+    log: Log,
+    listeners: RefCell<Vec<EventListener>>,
+    ticks: RefCell<Option<Interval>>,
+}
+
+thread_local! {
+    static ROOM: RefCell<Option<Rc<Room>>> = const { RefCell::new(None) };
+}
+
+/// Opens what `by` stands for: a button, the steps of its form; a room, what is in it. `host` is the page.
+///
+/// # Errors
+///
+/// If there is no document.
+#[wasm_bindgen]
+pub fn open(place: Element, by: Element, _folder: String, host: JsValue) -> Result<(), JsValue> {
+    let known = ROOM.with_borrow(Clone::clone);
+    let room = match known {
+        Some(room) => room,
+        None => {
+            let room = Room::new(place, Host::new(host))?;
+            ROOM.set(Some(Rc::clone(&room)));
+            room.start();
+            room
+        }
+    };
+    match by.get_attribute("data-run") {
+        Some(form) => room.take_steps(&form),
+        None => room.show_all(),
+    }
+    Ok(())
+}
+
+impl Room {
+    fn new(place: Element, host: Host) -> Result<Rc<Self>, JsValue> {
+        let (door, trouble) = browser::door();
+        Ok(Rc::new(Self {
+            document: dom::document()?,
+            host,
+            place,
+            door,
+            trouble,
+            waits: RefCell::default(),
+            kept: RefCell::default(),
+            clock: Cell::new(Clock::begin(device::now() as f64, device::since_loaded())),
+            said: RefCell::default(),
+            frame: RefCell::default(),
+            cue: Cell::default(),
+            sound: Sound::default(),
+            lock: RefCell::default(),
+            log: Log::default(),
+            listeners: RefCell::default(),
+            ticks: RefCell::default(),
+        }))
+    }
+
+    fn start(self: &Rc<Self>) {
+        self.read_kept();
+        type Call = fn(&Rc<Room>, &Event) -> Option<()>;
+        let place = self.place.clone();
+        self.listen(&place, "click", Self::pressed as Call);
+        self.listen(&place, "submit", Self::submitted);
+        let Some(window) = web_sys::window() else { return };
+        self.listen(&window, "hashchange", |room, _| {
+            room.show_all();
+            None
+        });
+        self.listen(&window, "storage", Self::other_tab);
+        // A phone may end a page that is out of sight without another word.
+        self.listen(&window, "pagehide", Self::left);
+        self.listen(&self.document, "visibilitychange", Self::left);
+        Log::start(self);
+        let room = Rc::clone(self);
+        *self.ticks.borrow_mut() = Some(Interval::new(LOOK, move || room.tick()));
+    }
+
+    /// Listens for as long as the page lives.
+    pub fn listen(
+        self: &Rc<Self>,
+        to: &web_sys::EventTarget,
+        name: &'static str,
+        call: fn(&Rc<Room>, &Event) -> Option<()>,
+    ) {
+        let room = Rc::clone(self);
+        let heard = move |event: &Event| {
+            call(&room, event);
+        };
+        let options = EventListenerOptions::enable_prevent_default();
+        let listener = EventListener::new_with_options(to, name, options, heard);
+        self.listeners.borrow_mut().push(listener);
+    }
+
+    /// Shows the timer and the log as they stand.
+    fn show_all(self: &Rc<Self>) {
+        self.tick();
+        self.show();
+        Log::show(self);
+    }
+
+    /// Of the kit as it stands now: the units, and the line by which the thermometer is put right.
+    fn kit(&self) -> Kit {
+        let mut kit = Kit::empty();
+        for id in [store::HOUSE, store::THERMOMETER] {
+            if let Ok(Some(text)) = self.door.get(&format!("{}{id}", store::KIT))
+                && let Ok(record) = Record::from_text(&text)
+            {
+                store::lay(&mut kit, id, record);
+            }
+        }
+        kit
+    }
+
+    fn units(&self) -> Units {
+        self.kit().house.units
+    }
+
+    /// What of the log is shown.
+    pub fn log(&self) -> &Log {
+        &self.log
+    }
+
+    // What is kept
+
+    /// Takes up the run that is kept, if there is one.
+    fn read_kept(&self) {
+        let text = self.door.get(&key()).ok().flatten();
+        let named = text.and_then(|text| match Record::from_text(&text) {
+            Ok(Record::Form(named)) => Some(named),
+            _ => None,
+        });
+        let Some(mut kept) = named.and_then(|named| Kept::from_named(&named)) else {
+            return;
+        };
+        let (now, page) = (device::now() as f64, device::since_loaded());
+        let (clock, jump) = Clock::resume(kept.elapsed, kept.then as f64, now, page);
+        if let Some(Jump::Back(time)) = jump {
+            kept.doubts.push(Uncertain::Lost(time));
+        }
+        self.clock.set(clock);
+        self.kept.replace(Some(kept));
+    }
+
+    /// Keeps the run as it stands. Without a store it goes on, and says so.
+    fn keep(&self) {
+        let mut kept = self.kept.borrow_mut();
+        let Some(kept) = &mut *kept else { return };
+        let clock = self.clock.get();
+        kept.elapsed = clock.elapsed();
+        kept.then = clock.device() as i64;
+        kept.doubts.retain(|doubt| *doubt != Uncertain::NotKept);
+        let saved = store::save(&*self.door, &key(), &Record::Form(kept.to_named()));
+        if saved.is_err() || self.trouble.is_some() {
+            kept.doubts.push(Uncertain::NotKept);
+        }
+    }
+
+    /// Nothing is under way any more.
+    fn forget(&self) {
+        self.kept.replace(None);
+        self.said.take();
+        self.cue.set(None);
+        self.sound.stop();
+        sound::let_sleep(&self.lock.take());
+        // An empty run is none.
+        let none = Record::Form(crate::fields::Named::new());
+        if store::save(&*self.door, &key(), &none).is_ok() {
+            remove(&key());
+        }
+    }
+
+    /// Another tab pressed something.
+    fn other_tab(self: &Rc<Self>, event: &Event) -> Option<()> {
+        let event: &StorageEvent = event.dyn_ref()?;
+        let changed = event.key();
+        if changed.is_some_and(|changed| changed != key()) {
+            return None;
+        }
+        self.kept.replace(None);
+        self.read_kept();
+        self.show();
+        None
+    }
+
+    fn left(self: &Rc<Self>, _: &Event) -> Option<()> {
+        self.tick();
+        self.keep();
+        if !self.document.hidden() {
+            self.stay_awake();
+        }
+        None
+    }
+
+    fn stay_awake(self: &Rc<Self>) {
+        let goes_on = self.kept.borrow().as_ref().is_some_and(|kept| !kept.run.is_over());
+        if goes_on {
+            let room = Rc::clone(self);
+            sound::stay_awake(move |lock| {
+                room.lock.replace(lock);
+            });
+        }
+    }
+
+    // What is pressed
+
+    /// The steps of a form come here, to be begun.
+    fn take_steps(self: &Rc<Self>, form: &str) {
+        let refused = self.document.get_element_by_id("run-refused");
+        let say = |why: &str| {
+            if let Some(place) = &refused {
+                place.set_text_content(Some(why));
+                dom::show(place, !why.is_empty());
+            }
+        };
+        say("");
+        if self.kept.borrow().is_some() {
+            say("Other steps are under way. End them first: Session, Timer.");
+            return;
+        }
+        let Some(fields) = forms::form(&self.document, form) else { return };
+        let answer = self
+            .host
+            .ask("calculate", &[form.into(), forms::object(&forms::named(&fields))]);
+        let recipe = answer.and_then(|answer| js_sys::Reflect::get(&answer, &"recipe".into()).ok());
+        let recipe = recipe.and_then(|recipe| recipe.as_string());
+        match recipe.and_then(|text| ledger::recipe_from_text(&text).ok()) {
+            Some(recipe) => {
+                self.waits.replace(Some(recipe));
+                go("run");
+                self.show();
+            }
+            None => say("These steps cannot be begun yet: mend what is marked in the form above."),
+        }
+    }
+
+    fn pressed(self: &Rc<Self>, event: &Event) -> Option<()> {
+        let button = dom::pressed(event)?;
+        let act = button.get_attribute("data-act")?;
+        self.tick();
+        match act.as_str() {
+            "begin" => {
+                let recipe = self.waits.take()?;
+                self.sound.wake();
+                let clock = Clock::begin(device::now() as f64, device::since_loaded());
+                self.clock.set(clock);
+                self.said.take();
+                self.kept.replace(Some(Kept::new(Run::begin(recipe), &clock)));
+                self.stay_awake();
+                self.done();
+            }
+            "leave" => {
+                self.waits.take();
+                go(STEPS);
+                self.show();
+            }
+            "forget" => {
+                self.forget();
+                self.show();
+            }
+            "undo" => {
+                self.take_back();
+            }
+            "take-off" => {
+                let index = button.get_attribute("data-doubt")?.parse().ok()?;
+                self.take_off(index);
+            }
+            act => {
+                self.sound.wake();
+                self.press(act)?;
+            }
+        }
+        None
+    }
+
+    /// What a button does to the run.
+    fn press(&self, act: &str) -> Option<()> {
+        let now = self.now()?;
+        let step = now.leg.step;
+        let act = match act {
+            "next" => Act::Begin(step + 1),
+            "back" => Act::Begin(step.checked_sub(1)?),
+            "pause" => Act::Pause,
+            "resume" => Act::Resume,
+            "longer" => Act::Longer(MORE),
+            // Never to less than nothing.
+            "shorter" => Act::Longer(-MORE.min(now.leg.due)),
+            "end" => Act::End,
+            _ => return None,
+        };
+        let units = self.units();
+        {
+            let mut kept = self.kept.borrow_mut();
+            let kept = kept.as_mut()?;
+            let said = words::after(act, &now.leg, &kept.run.recipe, units);
+            self.said.replace(said.unwrap_or_default());
+            kept.run.marks.push(Mark {
+                at: self.clock.get().elapsed(),
+                act,
+            });
+        }
+        self.done();
+        Some(())
+    }
+
+    /// The last press is taken back, as if it had not been; the first one leads back to before the beginning.
+    fn take_back(&self) {
+        {
+            let mut kept = self.kept.borrow_mut();
+            let Some(open) = &mut *kept else { return };
+            if open.run.marks.len() > 1 {
+                open.run.marks.pop();
+                self.said.replace("Taken back: the time is as if nothing had been pressed.".to_owned());
+            } else {
+                self.waits.replace(Some(open.run.recipe.clone()));
+                *kept = None;
+            }
+        }
+        if self.kept.borrow().is_none() {
+            self.forget();
+        }
+        self.done();
+    }
+
+    /// It was the device's clock: what was counted is taken off.
+    fn take_off(&self, index: usize) {
+        {
+            let mut kept = self.kept.borrow_mut();
+            let doubt = kept.as_mut().and_then(|kept| kept.doubts.get_mut(index));
+            let Some(doubt) = doubt else { return };
+            let Uncertain::Counted(time) = *doubt else { return };
+            *doubt = Uncertain::TakenOff(time);
+            let mut clock = self.clock.get();
+            clock.take_off(time);
+            self.clock.set(clock);
+        }
+        self.done();
+    }
+
+    /// Something was pressed: it is kept and shown.
+    fn done(&self) {
+        self.keep();
+        self.sound.stop();
+        self.show();
+    }
+
+    fn submitted(self: &Rc<Self>, event: &Event) -> Option<()> {
+        event.prevent_default();
+        let form: HtmlFormElement = event.target()?.dyn_into().ok()?;
+        self.tick();
+        match form.id().as_str() {
+            READING => self.read_temperature(&form),
+            "session-end" => self.write_down(&form),
+            _ => None,
+        }
+    }
+
+    fn read_temperature(&self, form: &HtmlFormElement) -> Option<()> {
+        let named = forms::named(form);
+        let kit = self.kit();
+        let units = kit.house.units;
+        let mut read = Form::new(&named, units);
+        let temperature = read.read(&TEMPERATURE).map(|shown| kit.corrected(shown));
+        let faults = read.into_faults();
+        forms::show_faults(&self.document, READING, &faults);
+        let before = self.now()?;
+        {
+            let mut kept = self.kept.borrow_mut();
+            let kept = kept.as_mut()?;
+            kept.run.marks.push(Mark {
+                at: self.clock.get().elapsed(),
+                act: Act::Read(temperature?),
+            });
+        }
+        let after = self.now()?;
+        let said = {
+            let kept = self.kept.borrow();
+            let step = kept.as_ref()?.run.recipe.steps.get(after.leg.step)?;
+            words::corrected(step, before.leg.due, after.leg.due, units)
+        };
+        self.said.replace(said);
+        self.done();
+        None
+    }
+
+    /// What was done goes into the ledger, as far as it is ticked.
+    fn write_down(self: &Rc<Self>, form: &HtmlFormElement) -> Option<()> {
+        let named = forms::named(form);
+        let note = named.get("note").map(|note| note.trim().to_owned()).unwrap_or_default();
+        let ticked = |index: &usize| named.contains_key(&format!("deed-{index}"));
+        let events: Vec<String> = self
+            .deeds(note)
+            .into_iter()
+            .enumerate()
+            .filter(|(index, _)| ticked(index))
+            .map(|(_, deed)| of_no_moment(deed))
+            .collect();
+        let title = self.kept.borrow().as_ref()?.run.recipe.title.clone();
+        let none = events.is_empty();
+        if none || self.host.write_down(events, &format!("{title}: written down.")) {
+            self.forget();
+            self.show();
+            go("log");
+        } else if let Some(fault) = self.document.get_element_by_id("session-fault") {
+            fault.set_text_content(Some(
+                "Not all of it could be written down; the top of the page says why. It still stands here.",
+            ));
+            dom::show(&fault, true);
+        }
+        None
+    }
+
+    fn deeds(&self, note: String) -> Vec<Deed> {
+        let kept = self.kept.borrow();
+        let Some(kept) = &*kept else { return Vec::new() };
+        let units = self.units();
+        let doubts = kept.doubts.iter().map(|doubt| words::uncertain(doubt, units)).collect();
+        let session = kept
+            .run
+            .session(kept.began, self.clock.get().elapsed(), doubts, note);
+        deeds(&session, units)
+    }
+
+    // What is shown
+
+    /// Where the run stands; none if there is none, or it is over.
+    fn now(&self) -> Option<Now> {
+        let kept = self.kept.borrow();
+        kept.as_ref()?.run.at(self.clock.get().elapsed())
+    }
+
+    /// Looks at the clocks, and shows what has changed.
+    fn tick(&self) {
+        if self.kept.borrow().is_none() {
+            return;
+        }
+        let mut clock = self.clock.get();
+        let jump = clock.read(device::now() as f64, device::since_loaded());
+        self.clock.set(clock);
+        if let Some(jump) = jump {
+            if let Some(kept) = &mut *self.kept.borrow_mut()
+                && !kept.run.is_over()
+            {
+                kept.doubts.push(match jump {
+                    Jump::Forward(time) => Uncertain::Counted(time),
+                    Jump::Back(time) => Uncertain::PutBack(time),
+                });
+            }
+            self.sound.stop();
+            self.keep();
+            self.show();
+        }
+        let elapsed = self.clock.get().elapsed();
+        let due = self.kept.borrow().as_ref().is_some_and(|kept| elapsed - kept.elapsed >= KEEP);
+        if due {
+            self.keep();
+        }
+        self.show_time();
+    }
+
+    /// Shows what stands in the room, if it differs, and the time.
+    fn show(&self) {
+        let frame = self.markup();
+        if *self.frame.borrow() != frame {
+            let focused = self.document.active_element().filter(|it| self.place.contains(Some(it)));
+            let focused = focused.and_then(|it| match it.get_attribute("data-act") {
+                Some(act) => Some(format!("[data-act={act}]")),
+                None => Some(it.id()).filter(|id| !id.is_empty()).map(|id| format!("#{id}")),
+            });
+            self.place.set_inner_html(&frame);
+            self.frame.replace(frame);
+            if let Some(selector) = focused {
+                let again = self.place.query_selector(&selector).ok().flatten();
+                let again = again.or_else(|| self.place.query_selector("button").ok().flatten());
+                if let Some(element) = again {
+                    dom::focus(&element);
+                }
+            }
+        }
+        self.show_time();
+    }
+
+    fn markup(&self) -> String {
+        let units = self.units();
+        if let Some(recipe) = &*self.waits.borrow() {
+            return markup::before(recipe, units).into_string();
+        }
+        let kept = self.kept.borrow();
+        let Some(open) = &*kept else {
+            return markup::nothing().into_string();
+        };
+        let elapsed = self.clock.get().elapsed();
+        let legs = open.run.legs(elapsed);
+        let said = self.said.borrow();
+        match open.run.at(elapsed) {
+            Some(now) => markup::running(open, &now, &legs, &said, units),
+            None => markup::over(open, &legs, &self.deeds(String::new()), &said, units),
+        }
+        .into_string()
+    }
+
+    /// What changes with every second.
+    fn show_time(&self) {
+        let now = self.now();
+        self.show_bar(now.as_ref());
+        let Some(now) = now else { return };
+        let units = self.units();
+        let kept = self.kept.borrow();
+        let Some(open) = &*kept else { return };
+        let Some(step) = open.run.recipe.steps.get(now.leg.step) else {
+            return;
+        };
+        let left = words::clock(now.left(), units);
+        let for_how_long = now.cue_left.map(|left| words::clock(left, units)).unwrap_or_default();
+        let then = now.then.map(|then| format!("Then: {}.", words::cue(step, then).to_lowercase()));
+        for (id, text) in [
+            ("run-left", left.as_str()),
+            ("run-cue", words::cue(step, now.cue)),
+            ("run-cue-left", &for_how_long),
+            ("run-then", &then.unwrap_or_default()),
+        ] {
+            self.write(id, text);
+        }
+        if let Some(done) = self.document.get_element_by_id("run-done") {
+            let share = now.leg.spent.min(now.leg.due) as f64;
+            let shown = js_sys::Reflect::set(&done, &"value".into(), &share.into());
+            debug_assert!(shown.is_ok());
+        }
+        let cue = Some((open.run.marks.len(), now.cue));
+        let before = self.cue.replace(cue);
+        if before != cue {
+            dom::set(&self.place, "data-cue", cue_word(now.cue));
+            let same_run = before.is_some_and(|(marks, _)| marks == open.run.marks.len());
+            if same_run {
+                sound::shake(now.cue);
+            }
+        }
+        let elapsed = self.clock.get().elapsed();
+        self.sound.give(elapsed, &open.run.ahead(elapsed, sound::AHEAD));
+    }
+
+    /// In the other rooms, a line that leads back.
+    fn show_bar(&self, now: Option<&Now>) {
+        let Some(bar) = self.document.get_element_by_id("running") else {
+            return;
+        };
+        let here = self.place.closest("[data-room]:not([hidden])").ok().flatten().is_some();
+        let line = now.filter(|_| !here).and_then(|now| {
+            let kept = self.kept.borrow();
+            let step = kept.as_ref()?.run.recipe.steps.get(now.leg.step)?;
+            let left = words::clock(now.left(), self.units());
+            Some(format!("{} {left}. {}.", words::title(&step.name), words::cue(step, now.cue)))
+        });
+        dom::show(&bar, line.is_some());
+        self.write("running-line", &line.unwrap_or_default());
+    }
+
+    /// Writes a text, unless it stands there.
+    fn write(&self, id: &str, text: &str) {
+        if let Some(place) = self.document.get_element_by_id(id)
+            && place.text_content().as_deref() != Some(text)
+        {
+            place.set_text_content(Some(text));
+        }
+    }
+}
+
+fn cue_word(cue: Cue) -> &'static str {
+    match cue {
+        Cue::Agitate => "agitate",
+        Cue::Rest => "rest",
+        Cue::Ready => "ready",
+        Cue::Over => "over",
+    }
+}
+
+fn key() -> String {
+    format!("{FORMS}{RUN}")
+}
+
+fn remove(key: &str) {
+    let storage = web_sys::window().and_then(|window: Window| window.local_storage().ok().flatten());
+    if let Some(storage) = storage {
+        let done = storage.remove_item(key);
+        debug_assert!(done.is_ok());
+    }
+}
+
+/// Goes to a room, once this event is over.
+fn go(room: &'static str) {
+    Timeout::new(0, move || {
+        if let Some(window) = web_sys::window() {
+            let moved = window.location().set_hash(room);
+            debug_assert!(moved.is_ok());
+        }
+    })
+    .forget();
+}
+
+/// What happened, as the event that the page reads it from: it gives it a name and a moment.
+fn of_no_moment(deed: Deed) -> String {
+    let day = Day::from_days(0);
+    let event = Happened {
+        id: EventId::derived("day"),
+        at: Moment::noon(day),
+        day,
+        what: deed.what,
+    };
+    event.to_text()
+}
