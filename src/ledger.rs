@@ -78,6 +78,7 @@ pub use shelf::{
 };
 pub use usage::{ROOM, Usage};
 pub use words::Line;
+pub use written::session::{recipe_from_text, recipe_to_text, session_from_text, session_to_text};
 
 /// The word of every kind of event, as it stands in the store.
-pub const KINDS: [&str; 17] = written::KINDS;
+pub const KINDS: [&str; 18] = written::KINDS;

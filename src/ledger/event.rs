@@ -99,6 +99,12 @@ pub enum What {
         /// Which film, in words; may be empty.
         films: String,
     },
+    /// Film was developed, from the first bath to the last. What was drawn, mixed and used for it are events of their own.
+    Developed {
+        /// The session as it went, in the written form of [`session_to_text`](super::session_to_text), which nothing but the log
+        /// reads.
+        text: String,
+    },
     /// Liquid was poured into a bottle that has some.
     ToppedUp {
         /// Which.
@@ -220,9 +226,11 @@ impl What {
     /// The bottles that must be there before it.
     pub fn needs(&self) -> impl Iterator<Item = &BottleId> {
         let (one, other, many) = match self {
-            Self::Added { .. } | Self::PlaceNoted { .. } | Self::PlaceDropped { .. } | Self::Corrected { .. } => {
-                (None, None, &[][..])
-            }
+            Self::Added { .. }
+            | Self::Developed { .. }
+            | Self::PlaceNoted { .. }
+            | Self::PlaceDropped { .. }
+            | Self::Corrected { .. } => (None, None, &[][..]),
             Self::Mixed { from, .. } => (None, None, &from[..]),
             Self::ToppedUp { bottle, from, .. } => (Some(bottle), from.as_ref(), &[][..]),
             Self::Note { bottle, .. } => (bottle.as_ref(), None, &[][..]),

@@ -37,6 +37,7 @@ impl Shelf {
         for at in 0..events.len() {
             fold.take(at);
         }
+        let developed = std::mem::take(&mut fold.developed);
         let (bottles, places, problems) = fold.finish();
         let by_id = |one: usize, other: usize| bottles[one].id.cmp(&bottles[other].id);
         Self {
@@ -45,6 +46,7 @@ impl Shelf {
             bottles,
             places,
             problems,
+            developed,
             events,
             events_by_name: by_name,
         }
@@ -61,6 +63,8 @@ struct Fold<'a> {
     came: Vec<Option<usize>>,
     places: Vec<Place>,
     problems: Vec<(usize, Problem)>,
+    /// The events that tell of a developing.
+    developed: Vec<usize>,
     /// Events that wait for a bottle.
     waiting: Vec<Vec<usize>>,
 }
@@ -76,6 +80,7 @@ impl<'a> Fold<'a> {
             came: vec![None; named.names.len()],
             places: Vec::new(),
             problems: Vec::new(),
+            developed: Vec::new(),
             waiting: vec![Vec::new(); named.names.len()],
         }
     }
@@ -150,6 +155,7 @@ impl<'a> Fold<'a> {
                 self.with_its(at, &mut |vessel| vessel.test(event, *test, *result, note));
             }
             What::FilmsThrough { units, .. } => self.with_its(at, &mut |vessel| vessel.films(event, *units)),
+            What::Developed { .. } => self.developed.push(at),
             What::ToppedUp { volume, from, .. } => self.top_up(at, *volume, from.as_ref()),
             What::Moved { place, .. } => {
                 let place = self.place(place);

@@ -1,13 +1,15 @@
 //! The shelf: what the ledger says of every bottle and place on a given day.
 
 use super::description::{Description, Opened, TestResult, Thousandths};
-use super::event::Event;
+use super::event::{Event, What};
 use super::id::{BottleId, EventId};
 use super::order;
 use super::problem::Problem;
+use super::written::session::session_from_text;
 use crate::kit::{self, Climate, Kept, Light, Treatment};
 use crate::proof::TestKind;
 use crate::quantity::{Day, Volume};
+use crate::session::Session;
 
 /// Every bottle and place that the ledger knows of.
 #[derive(Clone, Debug, PartialEq)]
@@ -22,6 +24,7 @@ pub struct Shelf {
     pub problems: Vec<Problem>,
     /// The events, each once, in the order in which they happened.
     pub events: Vec<Event>,
+    pub(super) developed: Vec<usize>,
     pub(super) bottles_by_name: Vec<usize>,
     pub(super) events_by_name: Vec<usize>,
 }
@@ -249,6 +252,7 @@ impl Shelf {
             places: Vec::new(),
             problems: Vec::new(),
             events: Vec::new(),
+            developed: Vec::new(),
             bottles_by_name: Vec::new(),
             events_by_name: Vec::new(),
         }
@@ -304,6 +308,18 @@ impl Shelf {
                 item: bottle.is.label.clone(),
             })
             .collect()
+    }
+
+    /// The developings that were not taken back, as their events have them and as they went, the last first; why it cannot be read
+    /// where that is so.
+    pub fn sessions(&self) -> impl Iterator<Item = (&Event, Result<Session, String>)> {
+        self.developed.iter().rev().filter_map(|&at| {
+            let event = &self.events[at];
+            match &event.what {
+                What::Developed { text } => Some((event, session_from_text(text))),
+                _ => None,
+            }
+        })
     }
 
     /// The bottle that the whole content of this one was poured from, if it was decanted. One is always begun after the other, so

@@ -7,6 +7,7 @@ use std::fmt;
 use super::event::{Bath, Event, Filled, Portion, What};
 use super::id::{BottleId, EventId};
 use super::shelf::{Bottle, Counts, Entry, Shelf};
+use super::written::session::session_from_text;
 use crate::kit::{Light, Treatment};
 use crate::quantity::{Day, Dilution, Units, Volume};
 use parts::{added, after, bath_words, climate_words, container_words, described, listed, result_words};
@@ -133,6 +134,10 @@ impl Shelf {
                 };
                 format!("{count} {plural} through {}{which}", it(bottle))
             }
+            What::Developed { text } => match session_from_text(text) {
+                Ok(session) => format!("developed{}", after(": ", &session.recipe.title)),
+                Err(why) => format!("developed; how cannot be read: {why}"),
+            },
             What::ToppedUp {
                 bottle,
                 volume: poured,

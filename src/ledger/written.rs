@@ -6,6 +6,7 @@
 
 mod check;
 mod read;
+pub(super) mod session;
 mod write;
 
 use super::event::Event;
@@ -16,7 +17,7 @@ use crate::store::object::Object;
 use crate::store::reading::Fields;
 
 /// The words of all kinds, in the order of the kinds.
-pub(super) const KINDS: [&str; 17] = [
+pub(super) const KINDS: [&str; 18] = [
     "added",
     "opened",
     "drawn",
@@ -25,6 +26,7 @@ pub(super) const KINDS: [&str; 17] = [
     "mixed",
     "tested",
     "films_through",
+    "developed",
     "topped_up",
     "moved",
     "place_noted",

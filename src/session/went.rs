@@ -1,6 +1,7 @@
 //! What was done: each step as it really went.
 
-use super::Recipe;
+use super::{Rate, Recipe, Step, StepKind};
+use crate::development::GAS_CONSTANT;
 use crate::quantity::{Span, Temperature};
 
 /// One developing, as it went.
@@ -33,4 +34,159 @@ pub struct Went {
     pub paused: Span,
     /// Temperatures that were read, each so long after the beginning of the step.
     pub readings: Vec<(Span, Temperature)>,
+}
+
+impl Session {
+    /// The step of the recipe that this was.
+    pub fn step(&self, went: &Went) -> Option<&Step> {
+        self.recipe.steps.get(went.step)
+    }
+
+    /// From the beginning of the first step to the end of the last, pauses and all.
+    pub fn length(&self) -> Span {
+        let ends = self.steps.iter().map(|went| went.began + went.lasted + went.paused);
+        ends.fold(Span::ZERO, Span::max)
+    }
+
+    /// The steps of a kind as they went.
+    pub fn of_kind(&self, kind: StepKind) -> impl Iterator<Item = &Went> {
+        let is_it = move |went: &&Went| self.step(went).is_some_and(|step| step.kind == kind);
+        self.steps.iter().filter(is_it)
+    }
+
+    /// How long it should have developed in the end, and how long it did; `None` where nothing was developed.
+    pub fn developing(&self) -> Option<(Span, Span)> {
+        self.of_kind(StepKind::Develop).next()?;
+        let all = |of: fn(&Went) -> Span| self.of_kind(StepKind::Develop).map(of).sum();
+        Some((all(|went| went.due), all(|went| went.lasted)))
+    }
+
+    /// The steps of the recipe that were never begun, with their places in it.
+    pub fn left_out(&self) -> impl Iterator<Item = (usize, &Step)> {
+        let all = self.recipe.steps.iter().enumerate();
+        all.filter(|(place, _)| !self.steps.iter().any(|went| went.step == *place))
+    }
+
+    /// How long developing at the temperature of the rate would have done as much as what was done by the thermometer, by the law of
+    /// the rate (Arrhenius); `None` without a rate, or where no temperature was read in the developer. A developer in which none was
+    /// read counts as having had that temperature.
+    ///
+    /// The thermometer's error and that of the activation energy are not in it.
+    pub fn worth(&self) -> Option<Span> {
+        let rate = self.recipe.rate?;
+        let read = |went: &Went| !went.readings.is_empty();
+        self.of_kind(StepKind::Develop).any(read).then(|| {
+            let worth = self.of_kind(StepKind::Develop).map(|went| match read(went) {
+                true => went.worth(rate),
+                false => went.lasted,
+            });
+            worth.sum()
+        })
+    }
+}
+
+impl Went {
+    /// The mean of what was read, each as long as it stood nearest; `None` where nothing was read.
+    pub fn mean_temperature(&self) -> Option<Temperature> {
+        (!self.readings.is_empty()).then(|| {
+            let celsius = self.over_time(&|temperature| temperature.celsius());
+            Temperature::from_celsius(celsius)
+        })
+    }
+
+    fn worth(&self, rate: Rate) -> Span {
+        let at = 1.0 / rate.at.kelvins();
+        let faster = |read: Temperature| (rate.activation / GAS_CONSTANT * (at - 1.0 / read.kelvins())).exp();
+        self.lasted * self.over_time(&faster)
+    }
+
+    /// The mean over the step of something that follows from the temperature: straight from reading to reading, and before the first
+    /// and after the last as it was then.
+    fn over_time(&self, of: &dyn Fn(Temperature) -> f64) -> f64 {
+        let all = self.lasted.seconds();
+        let mut readings: Vec<(f64, Temperature)> = self.readings.iter().map(|(at, read)| (at.seconds(), *read)).collect();
+        // Mostly in order already; readings are few.
+        for at in 1..readings.len() {
+            for before in (1..=at).rev() {
+                if readings[before].0 < readings[before - 1].0 {
+                    readings.swap(before, before - 1);
+                }
+            }
+        }
+        let (Some(first), Some(last)) = (readings.first(), readings.last()) else {
+            return f64::NAN;
+        };
+        let (first, last) = (*first, *last);
+        if all <= 0.0 {
+            return of(first.1);
+        }
+        let mut sum = first.0.min(all) * of(first.1) + (all - last.0).max(0.0) * of(last.1);
+        for pair in readings.windows(2) {
+            let [(from, one), (to, other)] = [pair[0], pair[1]];
+            let end = to.min(all);
+            if end <= from {
+                continue;
+            }
+            let then = |at: f64| one + (other - one) * ((at - from) / (to - from));
+            // Simpson's rule: within the degrees of a bath as good as exact.
+            let middle = of(then((from + end) / 2.0));
+            sum += (end - from) * (of(one) + 4.0 * middle + of(then(end))) / 6.0;
+        }
+        sum / all
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn went(lasted: f64, readings: &[(f64, f64)]) -> Went {
+        let reading = |(at, celsius): &(f64, f64)| (Span::from_seconds(*at), Temperature::from_celsius(*celsius));
+        Went {
+            step: 0,
+            began: Span::ZERO,
+            lasted: Span::from_seconds(lasted),
+            due: Span::from_seconds(lasted),
+            paused: Span::ZERO,
+            readings: readings.iter().map(reading).collect(),
+        }
+    }
+
+    /// By hand: areas of rectangles and trapezia under the line, over the time.
+    #[test]
+    fn a_mean_temperature_is_the_area_under_its_line() {
+        let check = |lasted, readings: &[(f64, f64)], mean: Option<f64>| {
+            let found = went(lasted, readings).mean_temperature().map(Temperature::celsius);
+            let near = found.zip(mean).is_none_or(|(found, mean)| (found - mean).abs() < 1e-9);
+            assert!(near && found.is_some() == mean.is_some(), "{readings:?}: {found:?}");
+        };
+        check(100.0, &[], None);
+        check(100.0, &[(40.0, 20.0)], Some(20.0));
+        // 20 for 20 s, from there to 22 in 60 s, 22 for 20 s.
+        check(100.0, &[(20.0, 20.0), (80.0, 22.0)], Some(21.0));
+        check(100.0, &[(80.0, 22.0), (20.0, 20.0)], Some(21.0));
+        // 20 for 50 s, from there to 21 at the end: 20.5 on the way there.
+        check(100.0, &[(50.0, 20.0), (150.0, 22.0)], Some(20.25));
+        check(100.0, &[(150.0, 22.0)], Some(22.0));
+        check(0.0, &[(5.0, 22.0)], Some(22.0));
+        check(60.0, &[(10.0, 20.0), (10.0, 22.0)], Some((10.0 * 20.0 + 50.0 * 22.0) / 60.0));
+    }
+
+    /// Against a sum of ten thousand thin slices, and at the temperature of the rate itself.
+    #[test]
+    fn what_developing_was_worth() {
+        let rate = Rate {
+            activation: 80_000.0,
+            at: Temperature::from_celsius(20.0),
+        };
+        assert!((went(400.0, &[(10.0, 20.0), (300.0, 20.0)]).worth(rate).seconds() - 400.0).abs() < 1e-9);
+        let falling = went(600.0, &[(0.0, 24.0), (600.0, 19.0)]);
+        let slices = (0..10_000).map(|slice| {
+            let kelvins = 273.15 + 24.0 - 5.0 * (f64::from(slice) + 0.5) / 10_000.0;
+            0.06 * (80_000.0 / 8.314_462_618 * (1.0 / 293.15 - 1.0 / kelvins)).exp()
+        });
+        let thin: f64 = slices.sum();
+        let worth = falling.worth(rate).seconds();
+        assert!((worth / thin - 1.0).abs() < 1e-4, "{worth} {thin}");
+    }
 }

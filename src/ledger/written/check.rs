@@ -11,9 +11,11 @@ use crate::store::reading::{Fields, short};
 /// A thousand litres: no bottle, bath or draw at a sink has more.
 const MOST_MICROLITRES: i64 = 1_000_000_000;
 /// Longest name of a product, a place, a currency, in characters.
-const LONGEST_NAME: usize = 200;
+pub(super) const LONGEST_NAME: usize = 200;
 /// Longest note, in characters.
-const LONGEST_TEXT: usize = 4_000;
+pub(super) const LONGEST_TEXT: usize = 4_000;
+/// Longest written form of a session, in bytes: an event that holds it, with its marks escaped, is still an event.
+const LONGEST_SESSION: usize = 48_000;
 /// As many dilutions are remembered.
 const LAST_DILUTIONS: usize = 8;
 /// Most parts of one event: bottles mixed, containers filled, times of a data sheet.
@@ -193,6 +195,23 @@ pub(super) fn note_if(of: &mut Fields, name: &str) -> String {
     no_longer(of, text, LONGEST_TEXT)
 }
 
+/// A session, which is not looked into.
+pub(super) fn session(of: &mut Fields, name: &str) -> String {
+    let text = of.text(name);
+    if is_too_long(&text) {
+        of.wrong(TOO_LONG.to_owned());
+    }
+    text
+}
+
+/// Whether no session has so long a written form.
+pub(super) fn is_too_long(text: &str) -> bool {
+    text.len() > LONGEST_SESSION
+}
+
+/// What is said of it.
+pub(super) const TOO_LONG: &str = "it is longer than any session";
+
 pub(super) fn dilution_if(of: &mut Fields, name: &str) -> Option<Dilution> {
     let text = of.word_if(name)?;
     dilution(of, text)
@@ -224,9 +243,14 @@ fn dilution(of: &mut Fields, text: &str) -> Option<Dilution> {
 
 /// As many parts as one event may have.
 pub(super) fn parts<T>(of: &mut Fields, name: &str, read: fn(&mut Fields) -> T) -> Vec<T> {
+    parts_up_to(of, name, MOST_PARTS, read)
+}
+
+/// So many parts at the most.
+pub(super) fn parts_up_to<T>(of: &mut Fields, name: &str, most: usize, read: fn(&mut Fields) -> T) -> Vec<T> {
     let list = of.list(name);
-    if list.len() > MOST_PARTS {
-        of.wrong(format!("“{name}” has more than {MOST_PARTS} parts"));
+    if list.len() > most {
+        of.wrong(format!("“{name}” has more than {most} parts"));
         return Vec::new();
     }
     let mut parts = Vec::with_capacity(list.len());
@@ -280,7 +304,7 @@ fn within_if(of: &mut Fields, name: &str, one: f64, range: &Bounds) -> Option<f6
     of.integer_if(name).map(|parts| within(of, parts, one, range))
 }
 
-fn no_longer(of: &mut Fields, text: String, longest: usize) -> String {
+pub(super) fn no_longer(of: &mut Fields, text: String, longest: usize) -> String {
     if text.len() > longest && text.chars().count() > longest {
         of.wrong(format!("a text is longer than {longest} characters"));
     }

@@ -53,6 +53,9 @@ pub(super) fn what(of: &mut Fields) -> What {
             units: check::thousandths(of, "units_thousandths"),
             films: check::name_if(of, "films"),
         },
+        "developed" => What::Developed {
+            text: check::session(of, "session"),
+        },
         "topped_up" => What::ToppedUp {
             bottle: check::bottle(of, "bottle"),
             volume: check::some(of, "volume_ul"),

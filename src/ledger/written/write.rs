@@ -95,6 +95,7 @@ pub(super) fn what(head: Object, what: &What) -> Object {
             .text("bottle", bottle.as_str())
             .integer("units_thousandths", i64::from(units.0))
             .text_if("films", films),
+        What::Developed { text } => says.text("session", text),
         What::ToppedUp { bottle, volume, from } => says
             .text("bottle", bottle.as_str())
             .integer("volume_ul", volume.microlitres())
@@ -132,6 +133,7 @@ fn kind(what: &What) -> &'static str {
         What::Mixed { .. } => "mixed",
         What::Tested { .. } => "tested",
         What::FilmsThrough { .. } => "films_through",
+        What::Developed { .. } => "developed",
         What::ToppedUp { .. } => "topped_up",
         What::Moved { .. } => "moved",
         What::PlaceNoted { .. } => "place_noted",
