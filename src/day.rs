@@ -7,8 +7,8 @@
 mod clock;
 mod deeds;
 mod kept;
-mod markup;
-mod words;
+pub mod markup;
+pub mod words;
 #[cfg(target_arch = "wasm32")]
 mod host;
 #[cfg(target_arch = "wasm32")]
@@ -21,4 +21,3 @@ mod sound;
 pub use clock::{Clock, Jump};
 pub use deeds::{Deed, deeds};
 pub use kept::{Kept, Uncertain};
-pub use markup::{before, over, running};

@@ -37,5 +37,8 @@ pub mod scan;
 pub mod day;
 #[cfg(all(target_arch = "wasm32", feature = "annex"))]
 pub mod annex;
-#[cfg(all(target_arch = "wasm32", not(any(feature = "annex", feature = "day", feature = "scan"))))]
+#[cfg(all(
+    target_arch = "wasm32",
+    not(any(feature = "annex", feature = "day", feature = "scan"))
+))]
 pub mod page;

@@ -150,9 +150,9 @@ pub fn ask(function: &str, arguments: js_sys::Array) -> JsValue {
 /// For the later modules: writes down what happened now, each given as an event of no moment, says what was done, and offers to
 /// take it back, all of it. Whether everything could be written down.
 #[wasm_bindgen]
-pub fn write_down(events: Vec<String>, done: &str) -> bool {
+pub fn write_down(events: js_sys::Array, done: &str) -> bool {
     APP.with_borrow(Clone::clone)
-        .is_some_and(|app| ledger::record_all(&app, &events, done))
+        .is_some_and(|app| ledger::record_all(&app, &dom::texts(&events), done))
 }
 
 impl App {

@@ -1,8 +1,8 @@
 //! The module as the browser runs it: the function that scripts call, and the browser's own store.
 #![cfg(target_arch = "wasm32")]
 
-use meniscus::{browser, page};
 use meniscus::store::{self, Record};
+use meniscus::{browser, page};
 use wasm_bindgen::JsValue;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 

@@ -6,26 +6,32 @@ const REST = 4000;
 
 // The folders of the modules that a first visit does not need, each named by what is in it: no other release of this
 // page has its files there. The build (examples/assets.rs) replaces the next line.
-const LATER = { shelf: "shelf", scan: "scan" };
+const LATER = { shelf: "shelf", scan: "scan", day: "day" };
 
 // The promise of each of them, which is fetched when it is first wanted, once, and how often that was tried.
 const coming = {};
 const tries = {};
 // How the page's own module is told that the shelf has come, or that it has not.
 let takeShelf = () => {};
+// What it does for the later modules.
+let host = {};
 
 const byId = (id) => document.getElementById(id);
 
 document.addEventListener("click", openOnPress);
 await startModule();
+addEventListener("hashchange", openRoom);
+openRoom();
+openWhatGoesOn();
 await keepForOffline();
 
 async function startModule() {
   const boot = byId("boot");
   try {
     window.meniscus = { more };
-    const { default: init, calculate, take_shelf } = await import("./meniscus.js");
+    const { default: init, calculate, take_shelf, ask, write_down } = await import("./meniscus.js");
     takeShelf = take_shelf;
+    host = { ask, write_down, more };
     await init();
     window.meniscus = Object.freeze({ calculate, more });
     boot.hidden = true;
@@ -68,16 +74,36 @@ async function load(name) {
   return module;
 }
 
-// A button opens what it stands for into the place that it controls. Its module is told where its other files are.
-async function openOnPress({ target }) {
+// A button opens what it stands for into the place that it controls.
+function openOnPress({ target }) {
   const button = target.closest("button[data-later]");
-  if (!button) return;
-  const name = button.dataset.later;
+  if (button) open(button);
+}
+
+// A room that a later module fills does the same whenever it is shown.
+function openRoom() {
+  const room = document.querySelector("section[data-later]:not([hidden])");
+  if (room) open(room);
+}
+
+// A developing that is under way goes on in whichever room the page is opened.
+function openWhatGoesOn() {
+  try {
+    if (localStorage.getItem("meniscus/form/run")) open(byId("running"));
+  } catch {
+    // Without a store nothing was kept of it.
+  }
+}
+
+// The module is told where its other files are, and what the page does for it.
+async function open(by) {
+  const name = by.dataset.later;
   const failed = byId(`${name}-failed`);
   failed.hidden = true;
   try {
     const module = await later(name);
-    module.open(byId(button.getAttribute("aria-controls")), button, new URL(`${LATER[name]}/`, import.meta.url).href);
+    const place = byId(by.getAttribute("aria-controls") ?? by.dataset.place);
+    module.open(place, by, new URL(`${LATER[name]}/`, import.meta.url).href, host);
   } catch (error) {
     console.error(error);
     failed.hidden = false;

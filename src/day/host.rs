@@ -30,7 +30,9 @@ impl Host {
 
     /// Fetches the annex, and calls when it is here or could not be fetched.
     pub fn when_here(&self, then: Box<dyn FnOnce(JsValue)>) {
-        let coming = self.call("more", &[]).and_then(|coming| coming.dyn_into::<Promise>().ok());
+        let coming = self
+            .call("more", &[])
+            .and_then(|coming| coming.dyn_into::<Promise>().ok());
         if let Some(coming) = coming {
             dom::then(&coming, then);
         }

@@ -61,7 +61,10 @@ impl Kept {
         Named::from([
             (RECIPE.to_owned(), ledger::recipe_to_text(&self.run.recipe)),
             (MARKS.to_owned(), marks.join(" ")),
-            (CLOCK.to_owned(), format!("{} {} {}", self.began, self.elapsed, self.then)),
+            (
+                CLOCK.to_owned(),
+                format!("{} {} {}", self.began, self.elapsed, self.then),
+            ),
             (DOUBTS.to_owned(), doubts.join(" ")),
         ])
     }

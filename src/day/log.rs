@@ -59,7 +59,11 @@ impl Log {
             };
             return room.host.when_here(Box::new(again));
         };
-        for (id, shown) in [("log-found", detail.is_empty()), (SEARCH, detail.is_empty()), ("log-entry", !detail.is_empty())] {
+        for (id, shown) in [
+            ("log-found", detail.is_empty()),
+            (SEARCH, detail.is_empty()),
+            ("log-entry", !detail.is_empty()),
+        ] {
             if let Some(place) = room.document.get_element_by_id(id) {
                 dom::show(&place, shown);
             }
@@ -105,7 +109,12 @@ fn pressed(room: &Rc<Room>, event: &Event) -> Option<()> {
     match button.get_attribute("data-log")?.as_str() {
         "text" => hand_out(room, &button, &text("log_text", id)?),
         "markdown" => hand_out(room, &button, &text("log_markdown", id)?),
-        "csv" => save(room, "meniscus-log.csv", "text/csv;charset=utf-8", &text("log_csv", search(room))?),
+        "csv" => save(
+            room,
+            "meniscus-log.csv",
+            "text/csv;charset=utf-8",
+            &text("log_csv", search(room))?,
+        ),
         "again" => again(room, &room.host.ask("log_again", &[id])?),
         "back" => go("log"),
         _ => None,

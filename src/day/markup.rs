@@ -187,4 +187,3 @@ pub fn over(kept: &Kept, legs: &[Leg], deeds: &[Deed], said: &str, units: Units)
         }
     }
 }
-

@@ -280,7 +280,9 @@ impl Room {
             say("Other steps are under way. End them first: Session, Timer.");
             return;
         }
-        let Some(fields) = forms::form(&self.document, form) else { return };
+        let Some(fields) = forms::form(&self.document, form) else {
+            return;
+        };
         let answer = self
             .host
             .ask("calculate", &[form.into(), forms::object(&forms::named(&fields))]);
@@ -372,7 +374,8 @@ impl Room {
             let Some(open) = &mut *kept else { return };
             if open.run.marks.len() > 1 {
                 open.run.marks.pop();
-                self.said.replace("Taken back: the time is as if nothing had been pressed.".to_owned());
+                self.said
+                    .replace("Taken back: the time is as if nothing had been pressed.".to_owned());
             } else {
                 self.waits.replace(Some(open.run.recipe.clone()));
                 *kept = None;
@@ -477,9 +480,7 @@ impl Room {
         let Some(kept) = &*kept else { return Vec::new() };
         let units = self.units();
         let doubts = kept.doubts.iter().map(|doubt| words::uncertain(doubt, units)).collect();
-        let session = kept
-            .run
-            .session(kept.began, self.clock.get().elapsed(), doubts, note);
+        let session = kept.run.session(kept.began, self.clock.get().elapsed(), doubts, note);
         deeds(&session, units)
     }
 
@@ -513,7 +514,11 @@ impl Room {
             self.show();
         }
         let elapsed = self.clock.get().elapsed();
-        let due = self.kept.borrow().as_ref().is_some_and(|kept| elapsed - kept.elapsed >= KEEP);
+        let due = self
+            .kept
+            .borrow()
+            .as_ref()
+            .is_some_and(|kept| elapsed - kept.elapsed >= KEEP);
         if due {
             self.keep();
         }
@@ -524,7 +529,10 @@ impl Room {
     fn show(&self) {
         let frame = self.markup();
         if *self.frame.borrow() != frame {
-            let focused = self.document.active_element().filter(|it| self.place.contains(Some(it)));
+            let focused = self
+                .document
+                .active_element()
+                .filter(|it| self.place.contains(Some(it)));
             let focused = focused.and_then(|it| match it.get_attribute("data-act") {
                 Some(act) => Some(format!("[data-act={act}]")),
                 None => Some(it.id()).filter(|id| !id.is_empty()).map(|id| format!("#{id}")),
@@ -574,7 +582,9 @@ impl Room {
         };
         let left = words::clock(now.left(), units);
         let for_how_long = now.cue_left.map(|left| words::clock(left, units)).unwrap_or_default();
-        let then = now.then.map(|then| format!("Then: {}.", words::cue(step, then).to_lowercase()));
+        let then = now
+            .then
+            .map(|then| format!("Then: {}.", words::cue(step, then).to_lowercase()));
         for (id, text) in [
             ("run-left", left.as_str()),
             ("run-cue", words::cue(step, now.cue)),
@@ -611,7 +621,11 @@ impl Room {
             let kept = self.kept.borrow();
             let step = kept.as_ref()?.run.recipe.steps.get(now.leg.step)?;
             let left = words::clock(now.left(), self.units());
-            Some(format!("{} {left}. {}.", words::title(&step.name), words::cue(step, now.cue)))
+            Some(format!(
+                "{} {left}. {}.",
+                words::title(&step.name),
+                words::cue(step, now.cue)
+            ))
         });
         dom::show(&bar, line.is_some());
         self.write("running-line", &line.unwrap_or_default());

@@ -138,14 +138,22 @@ pub fn uncertain(doubt: &Uncertain, units: Units) -> String {
             "{} passed at one stroke: this device slept, or its clock was put forward. They are counted.",
             said(time, units)
         ),
-        Uncertain::TakenOff(time) => format!("The clock was put forward by {}: they are not counted.", said(time, units)),
-        Uncertain::PutBack(time) => format!("The clock of this device was put back by {}. That changed nothing.", said(time, units)),
+        Uncertain::TakenOff(time) => format!(
+            "The clock was put forward by {}: they are not counted.",
+            said(time, units)
+        ),
+        Uncertain::PutBack(time) => format!(
+            "The clock of this device was put back by {}. That changed nothing.",
+            said(time, units)
+        ),
         Uncertain::Lost(time) => format!(
             "The clock of this device was put back by {} or more while the page was away: how long it was away is not known, and is \
              not counted. Go by a watch.",
             said(time, units)
         ),
-        Uncertain::NotKept => "The browser does not keep this run: do not leave or reload the page before it is written down.".to_owned(),
+        Uncertain::NotKept => {
+            "The browser does not keep this run: do not leave or reload the page before it is written down.".to_owned()
+        }
     }
 }
 
@@ -155,8 +163,12 @@ mod tests {
 
     #[test]
     fn a_clock_shows_each_second_as_long_as_it_lasts() {
-        let shown = [510_000, 509_999, 509_001, 509_000, 1, 0, -1, -999, -1_000, -61_000, 3_600_000];
-        let expected = ["8:30", "8:30", "8:30", "8:29", "0:01", "0:00", "0:00", "0:00", "+0:01", "+1:01", "1:00:00"];
+        let shown = [
+            510_000, 509_999, 509_001, 509_000, 1, 0, -1, -999, -1_000, -61_000, 3_600_000,
+        ];
+        let expected = [
+            "8:30", "8:30", "8:30", "8:29", "0:01", "0:00", "0:00", "0:00", "+0:01", "+1:01", "1:00:00",
+        ];
         assert_eq!(shown.map(|left| clock(left, Units::default())), expected);
     }
 }

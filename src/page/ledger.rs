@@ -116,8 +116,10 @@ pub fn record_all(app: &Rc<App>, texts: &[String], done: &str) -> bool {
         .iter()
         .filter_map(|text| Some(Event::from_text(text).ok()?.what))
         .collect();
-    let mut needs = whats.iter().flat_map(What::needs);
-    let of_example = needs.any(|bottle| is_bottle_of_example(app, bottle.as_str()));
+    let of_example = whats
+        .iter()
+        .flat_map(What::needs)
+        .any(|bottle| is_bottle_of_example(app, bottle.as_str()));
     let mut written = Vec::new();
     for what in whats {
         written.extend(write_of(app, None, clock::today(), what, of_example));

@@ -11,7 +11,7 @@ use super::{
     chromium::Chromium,
     ledger::{start, stored},
     release::built,
-    shelf::{HEAD, LIST, add, days_ago, go, record, send},
+    shelf::{HEAD, LIST, add, change_bottle, days_ago, go, record, send},
     site::Site,
 };
 
@@ -112,7 +112,7 @@ async fn it_is_told_what_is_new_and_says_what_a_page_just_loaded_says() {
     assert_ne!(now, before);
 
     // Events that go before others.
-    page.press("[data-change-bottle]").await;
+    change_bottle(page).await;
     let opened = days_ago(page, 30).await;
     send(page, "bottle", &[("opened", "day"), ("opened_on", &opened)]).await;
     page.until_text(LIST, &format!("opened {opened}")).await;

@@ -6,6 +6,7 @@ use serde_json::{Value, json};
 use super::{
     chromium::{Chromium, Setup},
     release::built,
+    shelf::change_bottle,
     site::Site,
 };
 
@@ -94,12 +95,7 @@ async fn what_happens_is_in_store_and_mirror_and_can_be_taken_back() {
 
     page.press("[data-list=bottle] .to-record").await;
     page.until_text(RECORD, "Blue Syrup").await;
-    page.press("[data-change-bottle]").await;
-    page.until(
-        "the form is open",
-        "return document.querySelector('#bottle').checkVisibility()",
-    )
-    .await;
+    change_bottle(&page).await;
     page.fill("bottle", "product", "Green Syrup").await;
     page.press("#bottle button[type=submit]").await;
     page.until_text(LIST, "Green Syrup").await;

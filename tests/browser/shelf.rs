@@ -54,6 +54,16 @@ pub async fn add(page: &Chromium, product: &str, known: &[(&str, &str)]) -> Stri
     page.run(&find).await.as_str().expect("a name").to_owned()
 }
 
+/// Opens the form of the bottle whose record is shown, and waits until it holds what is known of it.
+pub async fn change_bottle(page: &Chromium) {
+    page.press("[data-change-bottle]").await;
+    page.until(
+        "the form holds the bottle",
+        "return !!document.getElementById('bottle').dataset.id && document.activeElement.id === 'bottle-product'",
+    )
+    .await;
+}
+
 /// Picks a bottle of the shelf in a calculator.
 pub async fn pick(page: &Chromium, calculator: &str, bottle: &str) {
     go(page, calculator).await;
@@ -244,12 +254,7 @@ async fn what_is_known_is_said_anew_and_its_draws_stay_in_order() {
     let stood = page.text(LIST).await;
     for days in [30, 20] {
         record(&page, &blue, "Blue Syrup").await;
-        page.press("[data-change-bottle]").await;
-        page.until(
-            "the form has the focus",
-            "return document.activeElement.id === 'bottle-product'",
-        )
-        .await;
+        change_bottle(&page).await;
         assert_eq!(page.value("bottle", "filled").await, "470 ml");
         let day = days_ago(&page, days).await;
         let known = [("product", "Green Syrup"), ("opened", "day"), ("opened_on", &day)];
@@ -279,12 +284,7 @@ async fn what_is_known_is_said_anew_and_its_draws_stay_in_order() {
     go(&page, "shelf").await;
     page.press("#bottles .thing:nth-child(2) .to-record").await;
     page.until_text(HEAD, "100 ml").await;
-    page.press("[data-change-bottle]").await;
-    page.until(
-        "the form has the focus",
-        "return document.activeElement.id === 'bottle-product'",
-    )
-    .await;
+    change_bottle(&page).await;
     send(&page, "bottle", &[("opened", "unknown"), ("opened_on", "")]).await;
     page.until_text("#bottle-opened-fault", "It was filled from another bottle")
         .await;
