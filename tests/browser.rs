@@ -19,6 +19,7 @@ mod browser {
     mod offline;
     mod origin;
     mod proof;
+    mod run;
     mod scan;
     mod shelf;
     mod start;

@@ -34,7 +34,7 @@ pub fn before(recipe: &Recipe, units: Units) -> Markup {
             li { "All of it at its temperature, in reach, and in the order of use. The lid is on." }
         }
         (all_steps(recipe, &[], units))
-        p.note { "A press begins each step: press as the first drop goes in, and again for the next. The times are then those that really \
+        p { "A press begins each step: press as the first drop goes in, and again for the next. The times are then those that really \
             were. Leave the page if you must: the time goes on. It makes a sound before each step ends, if this device lets it." }
         p.run-keys {
             button.main type="button" data-act="begin" { "Begin: " (first) }
@@ -70,7 +70,7 @@ pub fn running(kept: &Kept, now: &Now, legs: &[Leg], said: &str, units: Units) -
         p.run-cue { strong id="run-cue" {} " " span id="run-cue-left" aria-hidden="true" {} }
         p.run-then id="run-then" {}
         progress id="run-done" max=(now.leg.due.max(1)) value="0" aria-label={ "How far " (step.name) " is" } {}
-        p.note {
+        p {
             @match next {
                 Some(next) => { "Next: " (words::step(next, units)) "." }
                 None => { "This is the last step." }
@@ -84,14 +84,14 @@ pub fn running(kept: &Kept, now: &Now, legs: &[Leg], said: &str, units: Units) -
             @if now.leg.stands {
                 button type="button" data-act="resume" { "Go on" }
             } @else {
-                button type="button" data-act="pause" { "Let the time stand" }
+                button type="button" data-act="pause" { "Pause" }
             }
             button type="button" data-act="longer" { (units.seconds(span(MORE))) " more" }
             button type="button" data-act="shorter" { (units.seconds(span(MORE))) " less" }
             @if now.leg.step > 0 {
                 button type="button" data-act="back" { "Back to " (recipe.steps[now.leg.step - 1].name) }
             }
-            button type="button" data-act="undo" { "Take back the last press" }
+            button type="button" data-act="undo" { "Take back" }
             @if next.is_some() { button type="button" data-act="end" { "End here" } }
         }
         p.run-said id="run-said" role="status" { (said) }
@@ -112,11 +112,15 @@ pub fn running(kept: &Kept, now: &Now, legs: &[Leg], said: &str, units: Units) -
 
 fn doubts(kept: &Kept, units: Units) -> Markup {
     html! {
-        @for (index, doubt) in kept.doubts.iter().enumerate() {
-            p.caution {
-                (words::uncertain(doubt, units))
-                @if let Uncertain::Counted(_) = doubt {
-                    " " button type="button" data-act="take-off" data-doubt=(index) { "It was the clock: take them off" }
+        @if !kept.doubts.is_empty() {
+            ul.cautions {
+                @for (index, doubt) in kept.doubts.iter().enumerate() {
+                    li {
+                        (words::uncertain(doubt, units))
+                        @if let Uncertain::Counted(_) = doubt {
+                            " " button type="button" data-act="take-off" data-doubt=(index) { "It was the clock: take them off" }
+                        }
+                    }
                 }
             }
         }
@@ -155,8 +159,8 @@ pub fn over(kept: &Kept, legs: &[Leg], deeds: &[Deed], said: &str, units: Units)
                     @if let Some(step) = recipe.steps.get(leg.step) {
                         tr {
                             th scope="row" { (words::title(&step.name)) }
-                            td { (units.span(span(leg.due))) }
-                            td { (units.span(span(leg.spent))) }
+                            td data-head="Asked" { (units.span(span(leg.due))) }
+                            td data-head="Took" { (units.span(span(leg.spent))) }
                         }
                     }
                 }
@@ -172,7 +176,7 @@ pub fn over(kept: &Kept, legs: &[Leg], deeds: &[Deed], said: &str, units: Units)
                         label for={ "deed-" (index) } { (deed.sentence) }
                     }
                 }
-                p.note { "Leave out what is in the record already: a bath that you wrote down when you mixed it." }
+                p { "Leave out what is in the record already: a bath that you wrote down when you mixed it." }
             }
             div.field.wide {
                 label for="session-note" { "Remark" }
@@ -180,7 +184,7 @@ pub fn over(kept: &Kept, legs: &[Leg], deeds: &[Deed], said: &str, units: Units)
             }
             p.run-keys {
                 button.main type="submit" { "Write it down" }
-                button type="button" data-act="undo" { "Take back the last press" }
+                button type="button" data-act="undo" { "Take back" }
                 button type="button" data-act="forget" { "Write nothing down" }
             }
             p role="alert" id="session-fault" hidden {}
