@@ -1,5 +1,6 @@
 //! What a developing did to the bottles, for the ledger.
 
+use super::words;
 use crate::ledger::{self, Bath as MixedBath, BottleId, Portion, Thousandths, What};
 use crate::quantity::Units;
 use crate::session::{Bath, Made, Session};
@@ -20,7 +21,7 @@ pub struct Deed {
 pub fn deeds(session: &Session, units: Units) -> Vec<Deed> {
     let recipe = &session.recipe;
     let mut deeds = vec![Deed {
-        sentence: format!("{}: into the log, step by step.", recipe.title),
+        sentence: format!("{}: into the log, with every step as it went.", recipe.title),
         proposed: true,
         what: What::Developed {
             text: ledger::session_to_text(session),
@@ -41,9 +42,9 @@ pub fn deeds(session: &Session, units: Units) -> Vec<Deed> {
                 dilution,
             } => deeds.push(Deed {
                 sentence: format!(
-                    "{} out of the bottle of {}, for {} of bath.",
+                    "{}: {} taken out of its bottle, for {} of bath.",
+                    words::title(&bath.words),
                     units.volume(*concentrate),
-                    bath.words,
                     units.volume(*concentrate + *water)
                 ),
                 proposed: true,
@@ -61,7 +62,7 @@ pub fn deeds(session: &Session, units: Units) -> Vec<Deed> {
             }),
             Made::Reused => {
                 deeds.push(Deed {
-                    sentence: format!("{} through {}.", recipe.films, bath.words),
+                    sentence: format!("{}: {} went through it.", words::title(&bath.words), recipe.films),
                     proposed: true,
                     what: What::FilmsThrough {
                         bottle: bottle.clone(),
@@ -70,7 +71,7 @@ pub fn deeds(session: &Session, units: Units) -> Vec<Deed> {
                     },
                 });
                 deeds.push(Deed {
-                    sentence: format!("{} was poured away.", bath.words),
+                    sentence: format!("{}: poured away.", words::title(&bath.words)),
                     proposed: false,
                     what: What::Discarded {
                         bottle,
@@ -81,4 +82,86 @@ pub fn deeds(session: &Session, units: Units) -> Vec<Deed> {
         }
     }
     deeds
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{Span, Volume};
+    use crate::session::{Recipe, Step, StepKind, Went};
+
+    fn session(reached: usize) -> Session {
+        let step = |kind: StepKind| Step {
+            kind,
+            name: kind.word().to_owned(),
+            time: Span::from_minutes(1.0),
+            temperature: None,
+            agitation: None,
+        };
+        let went = |step: usize| Went {
+            step,
+            began: Span::from_minutes(step as f64),
+            lasted: Span::from_minutes(1.0),
+            due: Span::from_minutes(1.0),
+            paused: Span::ZERO,
+            readings: Vec::new(),
+        };
+        let mixed = Made::Mixed {
+            concentrate: Volume::from_millilitres(18.75),
+            water: Volume::from_millilitres(581.25),
+            dilution: "1+31".parse().expect("a dilution"),
+        };
+        let bath = |kind, bottle: &str, made| Bath {
+            kind,
+            bottle: bottle.to_owned(),
+            words: format!("bath of {bottle}"),
+            made,
+        };
+        Session {
+            recipe: Recipe {
+                title: "2 × 135 in Blue 1+31".to_owned(),
+                films: "2 × 135".to_owned(),
+                units: 2.0,
+                steps: [StepKind::Develop, StepKind::Stop, StepKind::Fix].map(step).to_vec(),
+                baths: vec![
+                    bath(StepKind::Develop, "blue-1", mixed),
+                    bath(StepKind::Stop, "", Made::Reused),
+                    bath(StepKind::Fix, "fix-1", Made::Reused),
+                ],
+                ..Recipe::default()
+            },
+            began: 0,
+            steps: (0..reached).map(went).collect(),
+            doubts: Vec::new(),
+            note: String::new(),
+        }
+    }
+
+    #[test]
+    fn each_bath_of_the_shelf_that_was_reached_is_written_down() {
+        let all = deeds(&session(3), Units::default());
+        let [log, drawn, films, away] = &all[..] else {
+            panic!("{all:?}")
+        };
+        assert!(matches!(log.what, What::Developed { .. }));
+        assert!(
+            matches!(&drawn.what, What::Mixed { from, water, .. }
+                if from[0].volume.microlitres() == 18_750 && water.microlitres() == 581_250),
+            "{drawn:?}"
+        );
+        assert_eq!(
+            drawn.sentence,
+            "Bath of blue-1: 18.75 ml taken out of its bottle, for 600 ml of bath."
+        );
+        assert!(matches!(&films.what, What::FilmsThrough { bottle, units, .. }
+            if bottle.as_str() == "fix-1" && units.0 == 2_000));
+        assert!(!away.proposed && matches!(away.what, What::Discarded { .. }));
+        assert!(all[..3].iter().all(|deed| deed.proposed));
+    }
+
+    #[test]
+    fn a_bath_that_was_never_reached_is_left_out() {
+        assert_eq!(deeds(&session(1), Units::default()).len(), 2);
+        assert_eq!(deeds(&session(0), Units::default()).len(), 1);
+    }
 }

@@ -16,8 +16,8 @@ pub fn doubts(bottle: Option<&Bottle>, wanted: Option<Volume>, units: Units) -> 
             "Only {left} are left in the bottle; this takes {wanted}."
         )));
     }
-    let last = bottle.tests.last().filter(|test| test.result == TestResult::Failed);
-    if let Some(test) = last {
+    let last = bottle.telling_tests().next_back();
+    if let Some(test) = last.filter(|test| test.result == TestResult::Failed) {
         doubts.push(Item::Caution(format!(
             "It failed its last test, on {}: not for film.",
             test.day
