@@ -104,7 +104,8 @@ impl Went {
     /// and after the last as it was then.
     fn over_time(&self, of: &dyn Fn(Temperature) -> f64) -> f64 {
         let all = self.lasted.seconds();
-        let mut readings: Vec<(f64, Temperature)> = self.readings.iter().map(|(at, read)| (at.seconds(), *read)).collect();
+        let mut readings: Vec<(f64, Temperature)> =
+            self.readings.iter().map(|(at, read)| (at.seconds(), *read)).collect();
         // Mostly in order already; readings are few.
         for at in 1..readings.len() {
             for before in (1..=at).rev() {
@@ -169,7 +170,11 @@ mod tests {
         check(100.0, &[(50.0, 20.0), (150.0, 22.0)], Some(20.25));
         check(100.0, &[(150.0, 22.0)], Some(22.0));
         check(0.0, &[(5.0, 22.0)], Some(22.0));
-        check(60.0, &[(10.0, 20.0), (10.0, 22.0)], Some((10.0 * 20.0 + 50.0 * 22.0) / 60.0));
+        check(
+            60.0,
+            &[(10.0, 20.0), (10.0, 22.0)],
+            Some((10.0 * 20.0 + 50.0 * 22.0) / 60.0),
+        );
     }
 
     /// Against a sum of ten thousand thin slices, and at the temperature of the rate itself.

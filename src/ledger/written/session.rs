@@ -167,7 +167,10 @@ fn write_went(went: &Went) -> Object {
         .integer("began_ms", milliseconds(went.began))
         .integer("lasted_ms", milliseconds(went.lasted))
         .integer("due_ms", milliseconds(went.due))
-        .integer_if("paused_ms", Some(milliseconds(went.paused)).filter(|paused| *paused != 0))
+        .integer_if(
+            "paused_ms",
+            Some(milliseconds(went.paused)).filter(|paused| *paused != 0),
+        )
         .list_if("readings", readings.collect())
 }
 
@@ -217,7 +220,9 @@ fn step(of: &mut Fields) -> Step {
         kind: value(of, "kind", &KINDS),
         name: check::name_if(of, "name"),
         time: span(of, "time_ms", 1),
-        temperature: of.has("temperature_mc").then(|| check::temperature(of, "temperature_mc")),
+        temperature: of
+            .has("temperature_mc")
+            .then(|| check::temperature(of, "temperature_mc")),
         agitation: of.object_if("agitation").map(|mut inner| {
             let agitation = agitation(&mut inner);
             of.close(inner);
