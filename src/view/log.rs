@@ -37,7 +37,7 @@ pub fn log_list(found: &Found, units: Units) -> Markup {
         @if found.not_searched > 0 {
             p.alert { (found.not_searched) " cannot be read, and so was not searched." }
         }
-        @if count == 0 && found.of > 0 { p { "None is as you ask. Ask for less." } }
+        @if count == 0 && found.of > 0 { p { "None fits. Ask with fewer words, or for more days." } }
         ul.bottles {
             @for logged in &found.sessions { (card(logged, units)) }
         }

@@ -120,7 +120,7 @@ fn steps(session: &Session, units: Units, drawn: bool) -> Vec<Item> {
         let asked = Figure::span("step_asked", "Asked", went.due, units);
         for (what, span, shown) in [("asked", went.due, &asked.shown), ("given", went.lasted, &given.shown)] {
             bars.push(Bar {
-                label: format!("{name}, {what}"),
+                label: format!("{}, {what}", cut(&name)),
                 share: span / longest,
                 shown: shown.clone(),
             });
@@ -164,6 +164,15 @@ fn steps(session: &Session, units: Units, drawn: bool) -> Vec<Item> {
         }));
     }
     items
+}
+
+/// As much of a name as stands beside a bar.
+fn cut(name: &str) -> String {
+    const MOST: usize = 18;
+    match name.chars().count() > MOST {
+        true => name.chars().take(MOST - 1).chain(['…']).collect(),
+        false => name.to_owned(),
+    }
 }
 
 /// What was read, and what it should have been.
@@ -280,9 +289,14 @@ fn comparison(logged: &Logged, session: &Session, shelf: &Shelf, units: Units) -
         let energy = units.number(rate.activation / 1000.0, 1);
         let worth = Figure::span("worth", format!("Worth at {at}"), worth, units);
         items.push(Item::Figure(worth.assumed()));
+        let unread = session.of_kind(StepKind::Develop).any(|went| went.readings.is_empty());
+        let taken = match unread {
+            true => format!(" Where nothing was read, it is taken to have been {at}."),
+            false => String::new(),
+        };
         items.push(Item::Text(format!(
             "So long at {at} would have developed as much, by what was read in the developer and an activation energy of \
-             {energy} kJ/mol. The thermometer's own error is not in it."
+             {energy} kJ/mol.{taken} The thermometer's own error is not in it."
         )));
     }
     let others = Logged::all(shelf)
