@@ -102,13 +102,13 @@ pub fn log_entry(logged: &Logged, shelf: &Shelf, units: Units) -> Markup {
         @match (&answer, &logged.session) {
             (Some(answer), _) => {
                 @for piece in headline(answer) { (maud::PreEscaped(piece)) }
-                p.actions { @for one in DONE_WITH { (button(one)) } }
+                p.actions.of-session { @for one in DONE_WITH { (button(one)) } }
                 @for part in parts(answer) { (maud::PreEscaped(Block::html(&part))) }
             },
             (None, session) => {
                 p.about { (UNREAD) ", " (logged.event.day) }
                 @if let Err(why) = session { p.alert { "This version cannot make sense of it: " (why) ". It is kept as it is." } }
-                p.actions { @for one in DONE_WITH.into_iter().filter(|(word, _)| *word == "back") { (button(one)) } }
+                p.actions.of-session { @for one in DONE_WITH.into_iter().filter(|(word, _)| *word == "back") { (button(one)) } }
                 @if let Some(text) = written(logged) { pre { (text) } }
             },
         }
