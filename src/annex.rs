@@ -13,8 +13,8 @@ use crate::entries::{self, DEEDS, Doing, Entry, Newcomer, PLACE_FIELDS, PLACE_FO
 use crate::fields::{self, Fault, Form, Named};
 use crate::kit::Kit;
 use crate::ledger::{self, BottleId, Event, EventId, Moment, Shelf, What};
-use crate::parts::{self, Judged};
-use crate::quantity::Day;
+use crate::parts::{self, Found, Judged, Logged};
+use crate::quantity::{Day, Units};
 use crate::store::{self, Record};
 use crate::view::{self, Block};
 
@@ -352,6 +352,70 @@ pub fn record(id: &str) -> Result<JsValue, JsValue> {
     Ok(serde_wasm_bindgen::to_value(&shown.flatten())?)
 }
 
+/// The sessions that the fields `words`, `from`, `to` and `bottle` ask for, as markup.
+///
+/// # Errors
+/// If the fields are not texts.
+#[wasm_bindgen]
+pub fn log_list(fields: JsValue) -> Result<String, JsValue> {
+    let named = texts(fields)?;
+    let shown = with(|darkroom| {
+        let found = Found::of(&darkroom.shelf, &named);
+        view::log_list(&found, darkroom.kit.house.units).into_string()
+    });
+    Ok(shown.unwrap_or_default())
+}
+
+/// The same sessions as CSV; or the one whose name stands in the field `session`.
+///
+/// # Errors
+/// If the fields are not texts.
+#[wasm_bindgen]
+pub fn log_csv(fields: JsValue) -> Result<String, JsValue> {
+    let named = texts(fields)?;
+    let written = with(|darkroom| view::log_csv(&Found::of(&darkroom.shelf, &named)));
+    Ok(written.unwrap_or_default())
+}
+
+/// The page of a session as markup; nothing if there is no such session.
+#[wasm_bindgen]
+pub fn log_entry(id: &str) -> Option<String> {
+    logged(id, |logged, shelf, units| {
+        view::log_entry(logged, shelf, units).into_string()
+    })
+}
+
+/// Its write-up as plain text.
+#[wasm_bindgen]
+pub fn log_text(id: &str) -> Option<String> {
+    logged(id, view::log_text)
+}
+
+/// Its write-up as Markdown.
+#[wasm_bindgen]
+pub fn log_markdown(id: &str) -> Option<String> {
+    logged(id, view::log_markdown)
+}
+
+/// The fields of the form that a session came from, as an object of texts, so that it can be done again; nothing if it cannot be
+/// read.
+#[wasm_bindgen]
+pub fn log_again(id: &str) -> JsValue {
+    let form = logged(id, |logged, _, _| {
+        let session = logged.session.as_ref().ok()?;
+        Some(session.recipe.form.clone())
+    });
+    let Some(form) = form.flatten() else {
+        return JsValue::UNDEFINED;
+    };
+    let fields = js_sys::Object::new();
+    for (name, text) in form {
+        // To set a part of a plain object never fails.
+        js_sys::Reflect::set(&fields, &name.into(), &text.into()).ok();
+    }
+    fields.into()
+}
+
 /// The events of the example shelf, as they are written, for a day as days since 1970.
 #[wasm_bindgen]
 pub fn example(today: i32) -> Vec<String> {
@@ -443,6 +507,13 @@ fn pairs(faults: &[Fault]) -> Vec<(String, String)> {
 
 fn with<T>(then: impl FnOnce(&Darkroom) -> T) -> Option<T> {
     DARKROOM.with_borrow(|darkroom| darkroom.as_ref().map(then))
+}
+
+fn logged<T>(id: &str, then: impl FnOnce(&Logged, &Shelf, Units) -> T) -> Option<T> {
+    with(|darkroom| {
+        let logged = Logged::of(&darkroom.shelf, id)?;
+        Some(then(&logged, &darkroom.shelf, darkroom.kit.house.units))
+    })?
 }
 
 fn flat(blocks: Vec<Block>) -> Vec<(String, Vec<String>)> {

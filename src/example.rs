@@ -12,13 +12,14 @@
 //! assert!(shelf.events.iter().all(example::concerns_example));
 //! ```
 
+mod sittings;
 mod table;
 
 use crate::keeping::SheetLives;
 use crate::kit::{Bottle, Treatment};
 use crate::ledger::{
     Bath, BottleId, ContainerNote, Description, Event, EventId, Filled, Moment, Opened, Portion, Price, TestResult,
-    Thousandths, What,
+    Thousandths, What, session_to_text,
 };
 use crate::quantity::{Day, Volume};
 use table::{DEEDS, Deed, Label};
@@ -37,7 +38,7 @@ pub fn events(today: Day) -> Vec<Event> {
     for (ago, deed) in DEEDS {
         let day = today + -ago;
         let before = events.last().map(|event| event.id);
-        for what in [what(deed, today, before), films(deed)].into_iter().flatten() {
+        for what in [what(deed, today, day, before), films(deed)].into_iter().flatten() {
             let index = events.len();
             // A millisecond apart, so that those of one day keep their order.
             let at = Moment::from_milliseconds(Moment::noon(day).milliseconds() + index as i64);
@@ -76,8 +77,8 @@ fn named(what: &What) -> Vec<&BottleId> {
     what.needs().chain(what.begins()).collect()
 }
 
-/// `before` is the event before.
-fn what(deed: &Deed, today: Day, before: Option<EventId>) -> Option<What> {
+/// `day` is when it happened, `before` is the event before.
+fn what(deed: &Deed, today: Day, day: Day, before: Option<EventId>) -> Option<What> {
     Some(match *deed {
         Deed::Place(place, climate, light) => What::PlaceNoted {
             place: place.to_owned(),
@@ -165,6 +166,9 @@ fn what(deed: &Deed, today: Day, before: Option<EventId>) -> Option<What> {
         Deed::Note(bottle, text) => What::Note {
             bottle: id(bottle),
             text: text.to_owned(),
+        },
+        Deed::Developed(sitting) => What::Developed {
+            text: session_to_text(&sittings::session(sitting, day)?),
         },
         Deed::TookBack => What::Corrected { event: before? },
     })

@@ -24,6 +24,7 @@ mod keeping;
 mod clips;
 mod kinds;
 mod lists;
+mod log;
 mod named;
 mod session;
 mod shared;
@@ -45,6 +46,7 @@ pub use kinds::{
     Periods, SheetTimes, Spans, TemperatureDifferences, Temperatures, Volumes,
 };
 pub use lists::{Containers, Offers, containers_text};
+pub use log::*;
 pub use named::Named;
 pub use session::*;
 pub use shared::*;

@@ -22,6 +22,7 @@ mod outlook;
 mod decanting;
 mod doubts;
 mod lives;
+mod log;
 mod money;
 mod picked;
 mod scatter;
@@ -60,6 +61,7 @@ pub use holding::{
 pub use job::{Job, job};
 pub use judged::{Judged, bottles};
 pub use judging::Judging;
+pub use log::{Found, Logged, session_sheet, step_words};
 pub use measuring::{Conditions, mark_part, measure, pictures, poured, way_items};
 pub use money::{money, show_money};
 pub use outlook::{ahead as look_ahead_items, dates_ahead, look_ahead, unstated};

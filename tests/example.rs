@@ -11,6 +11,7 @@ use meniscus::kit::Kit;
 use meniscus::ledger::{BottleId, Event, EventId, Moment, Shelf, What};
 use meniscus::parts;
 use meniscus::quantity::{Day, Volume};
+use meniscus::session::{Made, StepKind};
 
 fn day(text: &str) -> Day {
     text.parse().expect("a day")
@@ -90,6 +91,66 @@ fn what_is_left_is_what_was_there_less_what_was_taken() {
         assert!(bottle.discarded.is_some(), "{name}");
     }
     assert_eq!(shelf.standing().count(), by_hand.len() + 1);
+}
+
+/// Each names bottles of the example alone; on its day as much was mixed and as much film went through as it says.
+#[test]
+fn its_sessions_are_those_of_its_bottles() {
+    for today in days() {
+        let shelf = darkroom(today).shelf;
+        let sessions: Vec<_> = shelf.sessions().collect();
+        assert_eq!(sessions.len(), 4);
+        for (event, session) in sessions {
+            let session = session.expect("it is read");
+            let day = session.began.div_euclid(86_400_000);
+            assert_eq!(Day::from_days(day as i32), event.day, "{}", session.recipe.title);
+            let of_that_day = || shelf.events.iter().filter(|other| other.day == event.day);
+            for bath in &session.recipe.baths {
+                let bottle = shelf.bottle(&bath.bottle).expect("a bottle of the example");
+                assert!(is_example(&bottle.id) && bottle.since <= event.day);
+                assert!(
+                    bottle
+                        .discarded
+                        .as_ref()
+                        .is_none_or(|discarded| discarded.day > event.day)
+                );
+                let done = match &bath.made {
+                    Made::Mixed {
+                        concentrate,
+                        water,
+                        dilution,
+                    } => of_that_day().any(|other| match &other.what {
+                        What::Mixed {
+                            from,
+                            water: poured,
+                            dilution: at,
+                            ..
+                        } => {
+                            (from[0].bottle == bottle.id && from[0].volume == *concentrate)
+                                && (poured, at.as_ref()) == (water, Some(dilution))
+                        }
+                        _ => false,
+                    }),
+                    Made::Reused => true,
+                };
+                assert!(done, "{} of {}", bath.bottle, event.day);
+                if matches!(bath.kind, StepKind::Develop | StepKind::Fix) {
+                    let units = bottle.films.iter().filter(|films| films.day == event.day);
+                    let units: f64 = units.map(|films| films.units.number()).sum();
+                    assert_eq!(units, session.recipe.units, "{} of {}", bath.bottle, event.day);
+                }
+            }
+            // What was asked for was worth the time of the recipe, as what was given was to the hand's few seconds.
+            let planned = session
+                .recipe
+                .steps
+                .iter()
+                .filter(|step| step.kind == StepKind::Develop);
+            let planned: f64 = planned.map(|step| step.time.seconds()).sum();
+            let worth = session.worth().expect("it was read").seconds();
+            assert!((worth / planned - 1.0).abs() < 0.02, "{worth} {planned}");
+        }
+    }
 }
 
 /// The states of section 2 of the design, each for the reason that its bottle has, whatever the season.

@@ -21,6 +21,8 @@ mod life;
 mod migration;
 #[path = "ledgers/order.rs"]
 mod order;
+#[path = "ledgers/sessions.rs"]
+mod sessions;
 #[path = "ledgers/shelf.rs"]
 mod shelf;
 #[path = "ledgers/short.rs"]

@@ -1,5 +1,6 @@
 //! What the invented darkroom holds and what happened in it, by how many days ago.
 
+use super::sittings::{CHILDREN, CHOIR, PORTRAITS, STREET, Sitting};
 use crate::chemistry::Class;
 use crate::kit::{Climate, Colour, Light, Material};
 use crate::proof::TestKind;
@@ -43,12 +44,15 @@ pub(super) enum Deed {
     Films(&'static str, u32),
     Discarded(&'static str, &'static str),
     Note(&'static str, &'static str),
+    /// What was mixed and used for it are deeds of their own.
+    Developed(&'static Sitting),
     /// The event before.
     TookBack,
 }
 
 use Deed::{
-    Came, Decanted, Discarded, Drew, Films, Kept, Measured, Moved, Note, Place, Squeezed, Tested, TookBack, Used,
+    Came, Decanted, Developed, Discarded, Drew, Films, Kept, Measured, Moved, Note, Place, Squeezed, Tested, TookBack,
+    Used,
 };
 
 const CELLAR: &str = "cellar (example)";
@@ -284,4 +288,9 @@ pub(super) const DEEDS: &[(i32, Deed)] = &[
     (45, Used("stop", 50.0, 950.0, "1+19", "stop bath", 0)),
     (520, Came(&NAMELESS, 0.0, None)),
     (520, Note("nameless", "It came with the enlarger.")),
+    // What came to it later stands last, so that the names of all before it stay.
+    (120, Developed(&CHOIR)),
+    (66, Developed(&PORTRAITS)),
+    (33, Developed(&CHILDREN)),
+    (17, Developed(&STREET)),
 ];

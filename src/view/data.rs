@@ -2,7 +2,8 @@
 
 use serde::Serialize;
 
-use crate::calculators::Answer;
+use crate::calculators::{Answer, ONLY_THE_SINK};
+use crate::ledger::recipe_to_text;
 use crate::sheet::{Figure, Item, Standing};
 
 /// A whole answer.
@@ -20,6 +21,8 @@ pub struct Data {
     pub assumptions: Vec<AssumptionData>,
     /// What was wrong with the fields.
     pub faults: Vec<FaultData>,
+    /// The steps that it leads to, as they are written down.
+    pub recipe: Option<String>,
 }
 
 /// One figure.
@@ -91,6 +94,10 @@ pub fn data(answer: &Answer) -> Data {
                 sentence: fault.sentence.clone(),
             })
             .collect(),
+        recipe: match ONLY_THE_SINK {
+            true => None,
+            false => sheet.recipe.as_ref().map(recipe_to_text),
+        },
     };
     for item in sheet.parts.iter().flat_map(|part| &part.items) {
         match item {

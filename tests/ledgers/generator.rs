@@ -5,10 +5,11 @@ use meniscus::keeping::SheetLives;
 use meniscus::kit::{Bottle, Climate, Colour, Light, Material, Treatment};
 use meniscus::ledger::{
     Bath, BottleId, ContainerNote, Description, Event, EventId, Filled, Moment, Opened, Portion, Price, TestResult,
-    Thousandths, What,
+    Thousandths, What, session_to_text,
 };
 use meniscus::proof::TestKind;
-use meniscus::quantity::{Day, Dilution, MassDensity, Temperature, Volume};
+use meniscus::quantity::{Day, Dilution, MassDensity, Span, Temperature, Volume};
+use meniscus::session::{self, Agitation, Made, Recipe, Session, Step, StepKind, Went};
 use meniscus::uncertainty::Random;
 
 const PRODUCTS: [(&str, Class); 6] = [
@@ -181,6 +182,9 @@ impl Darkroom {
                 bottle: id,
                 left: ml(left),
             },
+            89..91 => What::Developed {
+                text: session_to_text(&self.session()),
+            },
             88..89 => What::BottleNoted {
                 bottle: id,
                 is: Box::new(description("Blue Syrup", class, Some(1000.0), Material::Glass)),
@@ -278,6 +282,66 @@ impl Darkroom {
             bottle: one.id.clone(),
             volume: ml(room),
             from: None,
+        }
+    }
+
+    /// A developing with one to four films, as long as most are.
+    fn session(&mut self) -> Session {
+        let step = |kind, name: &str, seconds| Step {
+            kind,
+            name: name.to_owned(),
+            time: Span::from_seconds(seconds),
+            temperature: Some(Temperature::from_celsius(20.0)),
+            agitation: (kind == StepKind::Develop).then_some(Agitation {
+                first: Span::from_seconds(30.0),
+                each: Span::from_seconds(10.0),
+                every: Span::from_seconds(60.0),
+            }),
+        };
+        let recipe = Recipe {
+            title: "Film 2 in Blue Syrup 1+31".to_owned(),
+            films: "135".to_owned(),
+            units: 1.0 + self.below(4) as f64,
+            steps: vec![
+                step(StepKind::Develop, "Develop", 405.0),
+                step(StepKind::Stop, "Stop bath", 60.0),
+                step(StepKind::Fix, "Fix", 300.0),
+                step(StepKind::Wash, "Wash", 600.0),
+            ],
+            baths: vec![session::Bath {
+                kind: StepKind::Develop,
+                bottle: "01956a00-0000-7000-8000-00000000000a".to_owned(),
+                words: "Blue Syrup 1+31".to_owned(),
+                made: Made::Mixed {
+                    concentrate: ml(18.75),
+                    water: ml(581.25),
+                    dilution: "1+31".parse().expect("a dilution"),
+                },
+            }],
+            rate: None,
+            figures: vec![("Concentrate".to_owned(), "18.75 ml".to_owned())],
+            form: vec![("dilution".to_owned(), "1+31".to_owned())],
+        };
+        let mut began = Span::ZERO;
+        let steps = (0..recipe.steps.len()).map(|step| {
+            let due = recipe.steps[step].time;
+            let went = Went {
+                step,
+                began,
+                lasted: due + Span::from_seconds(self.below(8) as f64),
+                due,
+                paused: Span::ZERO,
+                readings: vec![(Span::from_seconds(60.0), Temperature::from_celsius(20.1))],
+            };
+            began = began + went.lasted + Span::from_seconds(12.0);
+            went
+        });
+        Session {
+            began: 1_700_000_000_000,
+            steps: steps.collect(),
+            doubts: Vec::new(),
+            note: "even light".to_owned(),
+            recipe,
         }
     }
 
@@ -450,12 +514,18 @@ impl Darkroom {
                 place: PLACES[self.below(4)].to_owned(),
             },
             18 => self.place(),
-            _ => match self.below(3) {
+            _ => match self.below(4) {
                 0 => self.test(bottle, Class::Fixer),
                 1 => What::FilmsThrough {
                     bottle,
                     units: Thousandths(1500),
                     films: String::new(),
+                },
+                2 => What::Developed {
+                    text: match self.chance(0.5) {
+                        true => session_to_text(&self.session()),
+                        false => "no session".to_owned(),
+                    },
                 },
                 _ => What::Note {
                     bottle: self.chance(0.5).then_some(bottle),

@@ -47,7 +47,7 @@ pub fn chart(
         svg viewBox="0 0 370 200" role="img" class="drawing chart" {
             title { (caption) }
             desc {
-                (values.len()) " tests from " (ends[0]) " to " (ends[1]) "; "
+                (values.len()) " values from " (ends[0]) " to " (ends[1]) "; "
                 @for level in levels { (level.label) "; " }
             }
             path class="axis" d={ "M" (at(LEFT)) " " (at(TOP)) " V" (at(BOTTOM)) " H" (at(right)) } {}
