@@ -1,18 +1,12 @@
 //! The fields of a day's steps: what is done bath after bath, which baths are used again, and what reuse asks for.
 
+use super::clips::CLEARS;
 use super::kinds::{Names, Numbers, Spans};
 use super::{Field, Kind};
 use crate::proof::Longer;
 use crate::quantity::{Bounds, Units};
 use crate::session::{Lines, read_lines};
 
-/// A time in which film clears, in seconds.
-const CLEARS: Bounds = Bounds {
-    what: "the time",
-    least: 5.0,
-    most: 1_800.0,
-    why: "for seconds write 42 s or 0:42",
-};
 /// Film units that a bath takes in all.
 const IN_ALL: Bounds = Bounds {
     what: "the number of films",
