@@ -1,18 +1,18 @@
 //! A developing step by step: how long each step takes, what stands ready for it, what reuse asks for, and what speaks against it.
 
 mod baths;
+mod how_long;
 mod notices;
 mod recipe;
 mod reuse;
 
-use super::timing::speaks_against;
 use super::{Bath, law_assumptions, load, text, timing, without_times};
 use crate::darkroom::Darkroom;
 use crate::development::RateLaw;
 use crate::fields::{self, Form};
 use crate::kit::{Kit, Load, Tank};
-use crate::proof::{LONGEST, Longer, SOUND_WITHIN, fixing_time, is_longer};
-use crate::quantity::{Span, Temperature, Units, Volume};
+use crate::proof::{Longer, fixing_time};
+use crate::quantity::{Dilution, Span, Temperature, Units, Volume};
 use crate::session::{Line, STEP, StepKind};
 use crate::sheet::{Bar, Figure, Item, Picture, Sheet, Table};
 use reuse::{Reused, Role};
@@ -54,7 +54,7 @@ impl<'a> Steps<'a> {
     pub fn read(form: &mut Form, darkroom: &'a Darkroom) -> Self {
         let kit = &darkroom.kit;
         let (load, tank) = load(form, kit);
-        let bath = Bath::read(form, kit);
+        let mut bath = Bath::read(form, kit);
         if !bath.class.is_developer() {
             let typed = !form.at_fault("class") && form.read(&fields::CLASS).is_some();
             let field = if typed { "class" } else { "bottle" };
@@ -67,6 +67,14 @@ impl<'a> Steps<'a> {
         }
         let developer = bath.id.as_deref().and_then(|id| darkroom.shelf.bottle(id));
         let reused = reuse::read(form, developer, darkroom);
+        if let Some(bottle) = bath
+            .bottle
+            .filter(|_| reused.iter().any(|reused| reused.role == Role::Developer))
+        {
+            // It goes into the tank as it is.
+            form.pass_over(&["dilution"]);
+            bath.dilution = Some(bottle.dilutions.first().cloned().unwrap_or(Dilution::Stock));
+        }
         let longer = form.read(&fields::LONGER);
         let clears_in = form.read(&fields::CLEARS_IN);
         bath.dilution_needed(form);
@@ -95,9 +103,9 @@ impl<'a> Steps<'a> {
             let asks = line.time.is_none() && !worked_out.contains(&Some(place));
             let name = &line.name;
             asks.then(|| match line.kind {
-                StepKind::Develop | StepKind::Fix => format!(
-                    "line {number}: how long? Only the first step of its kind is worked out; write {name} 5:00"
-                ),
+                StepKind::Develop | StepKind::Fix => {
+                    format!("line {number}: how long? Only the first step of its kind is worked out; write {name} 5:00")
+                }
                 _ => format!("line {number}: how long? Write {name} 1:00"),
             })
         };
@@ -146,7 +154,11 @@ impl<'a> Steps<'a> {
             let through = self.reused(Role::Fixer).and_then(|fixer| fixer.through);
             match (all[at], self.clears_in) {
                 (Some(time), _) => {
-                    let share = self.longer.as_ref().zip(through).map(|(longer, films)| longer.share(films));
+                    let share = self
+                        .longer
+                        .as_ref()
+                        .zip(through)
+                        .map(|(longer, films)| longer.share(films));
                     fixed_longer = share.filter(|share| *share > 0.0).map(|share| time * share);
                     all[at] = Some(fixed_longer.map_or(time, |more| time + more));
                 }
@@ -186,8 +198,11 @@ pub fn steps(sheet: &mut Sheet, steps: &Steps, form: &Form, darkroom: &Darkroom)
     let fits = baths::fits(steps, units);
     sheet.alert(&fits);
     sheet.part("Does it fit, and is it enough", fits);
-    sheet.part("How long to develop", how_long(steps, &times, darkroom, units));
-    sheet.part("How long to fix", how_long_to_fix(steps, &times, units));
+    sheet.part(
+        "How long to develop",
+        how_long::how_long(steps, &times, darkroom, units),
+    );
+    sheet.part("How long to fix", how_long::how_long_to_fix(steps, &times, units));
     let assumed = steps.law.as_ref().map(|law| law_assumptions(law, units));
     let assumed = assumed.into_iter().flatten().chain(resting_on).collect();
     sheet.part("Nobody measured this", assumed);
@@ -278,21 +293,25 @@ fn table(steps: &Steps, times: &Times, units: Units) -> Vec<Item> {
         let worked_out = line.time.is_none() && Some(place) == developing && times.band.0 != times.band.1;
         rests_on_assumption |= worked_out;
         end = end.zip(time).map(|(end, time)| end + time);
-        let span = |name: &'static str, label: &'static str, span: Option<Span>| match span {
+        let span = |name: &'static str, label: &'static str, span: Option<Span>, open: &str| match span {
             Some(span) => Figure::span(name, label, span, units),
-            None => Figure::word(name, label, 0, "still asked"),
+            None => Figure::word(name, label, 0, open),
         };
-        let warm = line.temperature.or(steps.bath.temperature.filter(|_| line.kind == StepKind::Develop));
+        let warm = line
+            .temperature
+            .or(steps.bath.temperature.filter(|_| line.kind == StepKind::Develop));
         let warm = match warm {
             Some(warm) => temperature("row_at", "at", warm, units),
             None => Figure::word("row_at", "at", 0, "–"),
         };
-        let agitation = line.agitation.map(|agitation| agitation.text(|span| agitated(span, units)));
+        let agitation = line
+            .agitation
+            .map(|agitation| agitation.text(|span| agitated(span, units)));
         let figures = vec![
-            span("row_time", "time", time).assumed_if(worked_out),
+            span("row_time", "time", time, "still asked").assumed_if(worked_out),
             warm,
             Figure::word("row_agitate", "agitate", 0, agitation.as_deref().unwrap_or("–")),
-            span("row_end", "done at", end).assumed_if(rests_on_assumption && end.is_some()),
+            span("row_end", "done at", end, "not known yet").assumed_if(rests_on_assumption && end.is_some()),
         ];
         (line.name.clone(), figures)
     };
@@ -338,130 +357,4 @@ fn bars(steps: &Steps, times: &Times, units: Units) -> Option<Picture> {
         caption: format!("How long each step takes, of {} in all", units.span(whole)),
         bars: all.iter().zip(&steps.lines).map(bar).collect(),
     })
-}
-
-/// How the developing time comes about, or how the user's own compares.
-fn how_long(steps: &Steps, times: &Times, darkroom: &Darkroom, units: Units) -> Vec<Item> {
-    let mut items = Vec::new();
-    let Some(at) = steps.first(StepKind::Develop) else {
-        return items;
-    };
-    let own = steps.line(at).time;
-    let warm = steps.warmth();
-    if let Some((figure, why)) = &times.developing {
-        let why = why.iter().cloned();
-        match own {
-            None => items.extend(why),
-            Some(own) => {
-                let worked_out = Span::from_seconds(figure.value);
-                let label = "By the data sheet's times it would be";
-                items.push(Item::Text(compared(own, worked_out, units)));
-                items.push(Item::Figure(Figure {
-                    name: "sheet_time".into(),
-                    label: label.into(),
-                    ..figure.clone()
-                }));
-                // What speaks against the time that was worked out says nothing of the user's own.
-                let against = warm.map(|warm| speaks_against(warm, worked_out, units)).unwrap_or_default();
-                items.extend(why.filter(|item| !matches!(item, Item::Caution(text) if against.contains(text))));
-            }
-        }
-    } else if own.is_some() {
-        items.push(text(
-            "The time is yours. With the data sheet's times typed too, this says how it compares, and the time can follow the temperature.",
-        ));
-    }
-    if let Some((own, warm)) = own.zip(warm) {
-        items.extend(speaks_against(warm, own, units).into_iter().map(Item::Caution));
-    }
-    if !items.is_empty() && steps.line(at).temperature.is_none() {
-        let kit = &darkroom.kit;
-        steps.bath.say_thermometer(&mut items, kit, darkroom.today());
-    }
-    items
-}
-
-/// The user's own time beside the one that was worked out.
-fn compared(own: Span, worked_out: Span, units: Units) -> String {
-    let ratio = own / worked_out;
-    let (own, worked_out) = (units.span(own), units.span(worked_out));
-    match ratio {
-        _ if own == worked_out => format!("{own} is yours, and just what the data sheet's times come to."),
-        longer if longer > 1.0 => format!(
-            "{own} is yours: {} longer than the {worked_out} that the data sheet's times come to.",
-            units.percent(longer - 1.0)
-        ),
-        shorter => format!(
-            "{own} is yours: {} shorter than the {worked_out} that the data sheet's times come to.",
-            units.percent(1.0 - shorter)
-        ),
-    }
-}
-
-/// Where the fixing time comes from, and what speaks against it.
-fn how_long_to_fix(steps: &Steps, times: &Times, units: Units) -> Vec<Item> {
-    let mut items = Vec::new();
-    let Some((at, time)) = steps.first(StepKind::Fix).and_then(|at| Some((at, times.all[at]?))) else {
-        return items;
-    };
-    let mut say = |text: String| items.push(Item::Text(text));
-    let own = steps.line(at).time;
-    let half = units.span(time * (1.0 / TIMES_CLEARING));
-    let shown = units.span(time);
-    match (own, steps.clears_in) {
-        (None, _) => say(format!("Twice the {half} in which a fresh leader clears.")),
-        (Some(_), None) => say(format!(
-            "{shown} is enough for film that clears within {half}. Try it with a piece of leader, and type how long it takes."
-        )),
-        (Some(_), Some(_)) => {}
-    }
-    if let (Some(more), Some(own)) = (times.fixed_longer, own) {
-        let films = steps.reused(Role::Fixer).and_then(|fixer| fixer.through);
-        say(format!(
-            "{} longer than the {} of the line, since {} film units were fixed in it before.",
-            units.span(more),
-            units.span(own),
-            units.number(films.unwrap_or(0.0), 2)
-        ));
-        items.push(Item::Figure(Figure::span(
-            "fix_longer",
-            "Longer, for the film before",
-            more,
-            units,
-        )));
-    } else if steps.longer.is_some() && own.is_none() {
-        say("How long film takes to clear says already what the film before asks for: nothing is added.".to_owned());
-    } else if steps.longer.is_some() && steps.reused(Role::Fixer).and_then(|fixer| fixer.through).is_none() {
-        say("How much film was fixed in it before is not known: pick the bottle of the bath, and the time follows.".to_owned());
-    }
-    let mut warn = |text: String| items.push(Item::Caution(text));
-    if let (Some(_), Some(clears_in)) = (own, steps.clears_in) {
-        let least = fixing_time(clears_in, TIMES_CLEARING);
-        match is_longer(least, time) {
-            true => warn(format!(
-                "{shown} is too short: film that clears in {} wants {}, twice as long.",
-                units.span(clears_in),
-                units.span(least)
-            )),
-            false => items.push(Item::Text(format!(
-                "{shown} is enough: film that clears in {} wants {}, twice as long.",
-                units.span(clears_in),
-                units.span(least)
-            ))),
-        }
-    }
-    let mut warn = |text: String| items.push(Item::Caution(text));
-    if steps.clears_in.is_some_and(|clears_in| is_longer(clears_in, SOUND_WITHIN)) {
-        warn(format!(
-            "A fresh leader should clear within {}. Hold this fixer against fresh: it may be spent.",
-            units.span(SOUND_WITHIN)
-        ));
-    }
-    if is_longer(time, LONGEST) {
-        warn(format!(
-            "Film that stays in the fixer for longer than {} is bleached. Take fresh fixer.",
-            units.span(LONGEST)
-        ));
-    }
-    items
 }

@@ -104,7 +104,9 @@ const WARMTH: Bounds = Bounds {
 const SYNONYMS: [(StepKind, &[&str]); 8] = [
     (
         StepKind::Prewet,
-        &["prewet", "pre wet", "presoak", "pre soak", "soak", "prewash", "pre wash"],
+        &[
+            "prewet", "pre wet", "presoak", "pre soak", "soak", "prewash", "pre wash",
+        ],
     ),
     (
         StepKind::Develop,
@@ -309,7 +311,11 @@ mod tests {
             "6:45 develop at 20 C, agitate for the first 30 s, then for 10 s every minute",
         ] {
             let read = line(text);
-            assert_eq!((&read.name[..], read.time, read.agitation), ("develop", wanted.time, wanted.agitation), "{text}");
+            assert_eq!(
+                (&read.name[..], read.time, read.agitation),
+                ("develop", wanted.time, wanted.agitation),
+                "{text}"
+            );
             assert!((read.temperature.expect(text).celsius() - 20.0).abs() < 1e-9, "{text}");
         }
     }
@@ -339,24 +345,45 @@ mod tests {
     #[test]
     fn what_cannot_be_taken_is_told() {
         fails("5:00", "what is done? Write its name first, such as fix 5:00");
-        fails("fix -1", "the time of a step must be from 1 s to 12:00:00 (from a second to half a day)");
-        fails("fix 5 yards", "“5 yards” is not a time; write 6:45, 6m45s, 6 3/4 or 405 s");
-        fails("develop 1+31", "“1+31” is not a time; write 6:45, 6m45s, 6 3/4 or 405 s");
+        fails(
+            "fix -1",
+            "the time of a step must be from 1 s to 12:00:00 (from a second to half a day)",
+        );
+        fails(
+            "fix 5 yards",
+            "“5 yards” is not a time; write 6:45, 6m45s, 6 3/4 or 405 s",
+        );
+        fails(
+            "develop 1+31",
+            "“1+31” is not a time; write 6:45, 6m45s, 6 3/4 or 405 s",
+        );
         fails(
             "develop 1+31 6:45",
             "“1+31” is not understood; write it as fix 5:00 at 20 C, first 30 s, 10 s every 1:00",
         );
         fails("wash at the tap", "“the tap” is not a temperature; write at 20 C");
         fails("wash at", "“at” wants a temperature behind it, such as at 20 C");
-        fails("wash at 90 C", "the temperature of a step must be from 1 °C to 60 °C (as baths and water are)");
-        fails("fix every 1:00", "“every” wants a time before it and one behind it, such as 10 s every 1:00");
+        fails(
+            "wash at 90 C",
+            "the temperature of a step must be from 1 °C to 60 °C (as baths and water are)",
+        );
+        fails(
+            "fix every 1:00",
+            "“every” wants a time before it and one behind it, such as 10 s every 1:00",
+        );
         fails(
             "fix, 10 every 1",
             "10:00 of agitation do not go into 1:00; minutes are taken where no unit stands: write 10 s every 1:00",
         );
-        fails("fix 0:20, first 30 s", "the first agitation, 0:30, is longer than the step");
+        fails(
+            "fix 0:20, first 30 s",
+            "the first agitation, 0:30, is longer than the step",
+        );
         fails("fix 5:00, 6:00", "it says how long it takes twice");
         fails("fix 5:00 at 20 C, at 21 C", "it says how warm it is twice");
-        fails("fix first 30 s, first 20 s", "it says how long to agitate at first twice");
+        fails(
+            "fix first 30 s, first 20 s",
+            "it says how long to agitate at first twice",
+        );
     }
 }

@@ -3,8 +3,8 @@
 use super::super::capacity::{Fill, capacity, filling};
 use super::super::judged::Judged;
 use super::super::measuring::{Conditions, measure, poured, way_items};
-use super::reuse::Role;
 use super::Steps;
+use super::reuse::Role;
 use crate::darkroom::Darkroom;
 use crate::keeping::State;
 use crate::kit::{Cover, Kit};
@@ -54,7 +54,11 @@ pub(super) fn ready(steps: &Steps, darkroom: &Darkroom, units: Units) -> Vec<Ite
                 Role::Fixer => "fixer_fill",
                 Role::Aid => "aid_fill",
             };
-            let fill = if reused.role == Role::Developer { steps.total.unwrap_or(least) } else { least };
+            let fill = if reused.role == Role::Developer {
+                steps.total.unwrap_or(least)
+            } else {
+                least
+            };
             let label = format!("{}, from its bottle and back: at least", bottle.is.label.product);
             items.push(Item::Figure(Figure::volume(name, label, fill, units)));
         }
@@ -87,7 +91,11 @@ fn developer(steps: &Steps, total: Volume, darkroom: &Darkroom, units: Units) ->
         from_20: steps.bath.from_20(),
         units,
     };
-    let mut items = vec![Item::Text(format!("Developer: {} of {} {dilution}.", units.volume(total), steps.product()))];
+    let what = match steps.bath.bottle {
+        Some(bottle) => format!("of {} {dilution}", bottle.product),
+        None => format!("at {dilution}"),
+    };
+    let mut items = vec![Item::Text(format!("Developer: {} {what}.", units.volume(total)))];
     if let Dilution::Weighed(per_volume) = dilution {
         items.push(Item::Figure(Figure::mass("mass", "Weigh", *per_volume * total, units)));
         return items;
@@ -143,7 +151,10 @@ fn uncertain(figure: Figure, u: Volume, units: Units) -> Figure {
 fn other_baths(steps: &Steps, least: Volume, units: Units) -> Option<String> {
     let picked = |kind| {
         let of_kind = |reused: &&super::Reused| reused.role.kind() == kind;
-        steps.reused.iter().any(|reused| of_kind(&reused) && reused.bottle.is_some())
+        steps
+            .reused
+            .iter()
+            .any(|reused| of_kind(&reused) && reused.bottle.is_some())
     };
     let others = names(steps, |kind| match kind {
         StepKind::Stop | StepKind::Fix | StepKind::WashAid => !picked(kind),
@@ -170,9 +181,17 @@ pub(super) fn bottles(steps: &Steps, darkroom: &Darkroom, units: Units) -> Vec<I
     if steps.is_mixed()
         && let Some(bottle) = steps.bath.id.as_deref().and_then(|id| darkroom.shelf.bottle(id))
     {
-        items.extend(doubts(bottle, steps.mixed().map(|(concentrate, _)| concentrate), darkroom, units));
+        items.extend(doubts(
+            bottle,
+            steps.mixed().map(|(concentrate, _)| concentrate),
+            darkroom,
+            units,
+        ));
     }
-    let used = steps.reused.iter().filter(|reused| steps.first(reused.role.kind()).is_some());
+    let used = steps
+        .reused
+        .iter()
+        .filter(|reused| steps.first(reused.role.kind()).is_some());
     for reused in used {
         if let Some(bottle) = reused.bottle {
             items.extend(doubts(bottle, steps.least(), darkroom, units));

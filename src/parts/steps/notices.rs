@@ -1,6 +1,6 @@
 //! What speaks against the steps as they stand, and what to take care of.
 
-use super::super::care;
+use super::super::care::{ALWAYS, care};
 use super::{Steps, Times};
 use crate::chemistry::Class;
 use crate::quantity::{TemperatureDifference, Units};
@@ -136,7 +136,9 @@ fn jumps(steps: &Steps, units: Units) -> Vec<String> {
 /// What to take care of with all of the baths, each sentence once.
 pub(super) fn care_of_all(steps: &Steps) -> Vec<Item> {
     let has = |kind| steps.first(kind).is_some();
-    let developer = has(StepKind::Develop).then_some(steps.bath.class).filter(|class| class.is_developer());
+    let developer = has(StepKind::Develop)
+        .then_some(steps.bath.class)
+        .filter(|class| class.is_developer());
     let classes = [
         developer,
         has(StepKind::Stop).then_some(Class::StopBath),
@@ -146,10 +148,12 @@ pub(super) fn care_of_all(steps: &Steps) -> Vec<Item> {
     for class in classes.into_iter().flatten() {
         let dilution = steps.bath.dilution.as_ref().filter(|_| class.is_developer());
         for item in care(class, dilution) {
-            if !all.contains(&item) {
+            let is_general = matches!(&item, Item::Caution(text) if ALWAYS.contains(&text.as_str()));
+            if !is_general && !all.contains(&item) {
                 all.push(item);
             }
         }
     }
+    all.extend(ALWAYS.map(|text| Item::Caution(text.to_owned())));
     all
 }

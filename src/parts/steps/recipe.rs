@@ -79,7 +79,10 @@ impl Steps<'_> {
                 },
             });
         }
-        let used = self.reused.iter().filter(|reused| self.first(reused.role.kind()).is_some());
+        let used = self
+            .reused
+            .iter()
+            .filter(|reused| self.first(reused.role.kind()).is_some());
         baths.extend(used.filter_map(|reused| {
             let bottle = reused.bottle?;
             Some(Bath {

@@ -62,10 +62,28 @@ pub(super) fn read<'a>(form: &mut Form, developer: Option<&'a Bottle>, darkroom:
     let mut all = Vec::new();
     let developer = developer.filter(|bottle| is_ready_to_use(bottle) && bottle.is.label.class.is_developer());
     all.extend(developer.map(|bottle| Reused::new(Role::Developer, bottle, shelf, None)));
-    let stop = bottle_of(form, &fields::STOP_AGAIN, "stop bath", |class| class == Class::StopBath, shelf);
+    let stop = bottle_of(
+        form,
+        &fields::STOP_AGAIN,
+        "stop bath",
+        |class| class == Class::StopBath,
+        shelf,
+    );
     all.extend(stop.map(|bottle| Reused::new(Role::Stop, bottle, shelf, None)));
-    let fixer = bottle_of(form, &fields::FIXER_AGAIN, "fixer", |class| class == Class::Fixer, shelf);
-    let aid = bottle_of(form, &fields::AID_AGAIN, "wash aid", |class| class == Class::Other, shelf);
+    let fixer = bottle_of(
+        form,
+        &fields::FIXER_AGAIN,
+        "fixer",
+        |class| class == Class::Fixer,
+        shelf,
+    );
+    let aid = bottle_of(
+        form,
+        &fields::AID_AGAIN,
+        "wash aid",
+        |class| class == Class::Other,
+        shelf,
+    );
     let typed = form.read(&fields::CAPACITY);
     match (fixer, typed) {
         (Some(bottle), _) => all.push(Reused::new(Role::Fixer, bottle, shelf, typed)),
@@ -91,7 +109,9 @@ impl<'a> Reused<'a> {
             Role::Fixer => Some(Parameter::given_or(stated, FILMS_A_LITRE)),
             _ => stated.map(|films| Parameter::given_or(Some(films), FILMS_A_LITRE)),
         };
-        let by_volume = left.zip(a_litre).map(|(left, films)| films.map(|films| capacity(left, films)));
+        let by_volume = left
+            .zip(a_litre)
+            .map(|(left, films)| films.map(|films| capacity(left, films)));
         let typed = typed.map(|films| Parameter::given_or(Some(films), FILMS_A_LITRE));
         Self {
             role,
@@ -104,7 +124,8 @@ impl<'a> Reused<'a> {
 
     /// Its product, or what it is.
     pub fn name(&self) -> &'a str {
-        self.bottle.map_or(self.role.name(), |bottle| bottle.is.label.product.as_str())
+        self.bottle
+            .map_or(self.role.name(), |bottle| bottle.is.label.product.as_str())
     }
 }
 
@@ -128,13 +149,22 @@ fn is_concentrate(shelf: &Shelf, bottle: &Bottle) -> bool {
 pub(super) fn reuse(steps: &Steps, units: Units) -> (Vec<Item>, Vec<Item>) {
     let today = steps.load.units();
     let (mut items, mut resting_on) = (Vec::new(), Vec::new());
-    let counted = steps.reused.iter().filter(|reused| !reused.is_concentrate);
-    let rows: Vec<_> = counted.map(|reused| row(reused, today, units)).collect();
+    let counted = steps
+        .reused
+        .iter()
+        .filter_map(|reused| Some(row(reused, reused.through?, today, units)));
+    let rows: Vec<_> = counted.collect();
     if !rows.is_empty() {
         items.push(Item::Table(Table {
-            heads: ["Bath", "film units before", "used before", "used after today", "then takes"]
-                .map(str::to_owned)
-                .to_vec(),
+            heads: [
+                "Bath",
+                "film units before",
+                "used before",
+                "used after today",
+                "then takes",
+            ]
+            .map(str::to_owned)
+            .to_vec(),
             rows,
         }));
     }
@@ -165,9 +195,14 @@ pub(super) fn reuse(steps: &Steps, units: Units) -> (Vec<Item>, Vec<Item>) {
     (items, resting_on)
 }
 
-fn row(reused: &Reused, today: f64, units: Units) -> (String, Vec<Figure>) {
+fn row(reused: &Reused, through: f64, today: f64, units: Units) -> (String, Vec<Figure>) {
     let names = match reused.role {
-        Role::Developer => ["developer_before", "developer_used", "developer_used_after", "developer_then"],
+        Role::Developer => [
+            "developer_before",
+            "developer_used",
+            "developer_used_after",
+            "developer_then",
+        ],
         Role::Stop => ["stop_before", "stop_used", "stop_used_after", "stop_then"],
         Role::Fixer => ["fixer_before", "fixer_used", "fixer_used_after", "fixer_then"],
         Role::Aid => ["aid_before", "aid_used", "aid_used_after", "aid_then"],
@@ -181,15 +216,6 @@ fn row(reused: &Reused, today: f64, units: Units) -> (String, Vec<Figure>) {
                 .assumed_if(takes.is_assumed())
         }
         None => unknown(name, label),
-    };
-    let Some(through) = reused.through else {
-        let figures = vec![
-            unknown(names[0], "film units before"),
-            unknown(names[1], "used before"),
-            unknown(names[2], "used after today"),
-            unknown(names[3], "then takes"),
-        ];
-        return (reused.name().to_owned(), figures);
     };
     let then = match reused.takes {
         Some(takes) => {
@@ -228,12 +254,13 @@ fn enough(reused: &Reused, today: f64, units: Units) -> Option<Item> {
         });
     };
     let number = |films: f64| units.number(films, 1);
+    let films = |films: f64| film_units(films, units);
     let Some(through) = reused.through else {
         return Some(match today > takes.value + SLACK {
             true => Item::Caution(format!(
-                "Even fresh, the {} takes {} film units, and today has {}. Mix more of it, or divide the film.",
+                "Even fresh, the {} takes {}, and today has {}. Mix more of it, or divide the film.",
                 role.name(),
-                number(takes.value),
+                films(takes.value),
                 number(today)
             )),
             false => Item::Text(format!(
@@ -252,8 +279,8 @@ fn enough(reused: &Reused, today: f64, units: Units) -> Option<Item> {
     };
     if after > takes.value + SLACK {
         return Some(Item::Caution(format!(
-            "{name} takes {} film units in all; {} went through it, and today has {}. Mix fresh {}, or before you trust it {test}.",
-            number(takes.value),
+            "{name} takes {} in all; {} went through it, and today has {}. Mix fresh {}, or before you trust it {test}.",
+            films(takes.value),
             number(through),
             number(today),
             role.name()
@@ -265,6 +292,14 @@ fn enough(reused: &Reused, today: f64, units: Units) -> Option<Item> {
             number(takes.least)
         ))
     })
+}
+
+/// So many film units, in words.
+pub(super) fn film_units(films: f64, units: Units) -> String {
+    match units.number(films, 1) {
+        one if one == "1" => "1 film unit".to_owned(),
+        many => format!("{many} film units"),
+    }
 }
 
 /// What floating point may leave of a bath that is just full.

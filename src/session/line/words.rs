@@ -22,16 +22,7 @@ pub(super) struct Words<'a> {
 /// Most words of one time: `6 min 45 s`.
 const MOST_WORDS: usize = 4;
 /// Words that join one clause to the next, or say no more than that agitation is agitation.
-const JOINTS: [&str; 8] = [
-    "then",
-    "and",
-    "for",
-    "the",
-    "with",
-    "agitate",
-    "agitation",
-    "agitating",
-];
+const JOINTS: [&str; 8] = ["then", "and", "for", "the", "with", "agitate", "agitation", "agitating"];
 /// What is marked before a step in a list.
 const BULLETS: [char; 4] = ['-', '–', '*', '•'];
 
@@ -214,7 +205,9 @@ fn beginning<T>(
     read: impl Fn(&str) -> Option<Result<T, LineError>>,
 ) -> Option<(usize, Result<T, LineError>)> {
     let longest = words.len().min(MOST_WORDS);
-    (1..=longest).rev().find_map(|to| Some((to, read(&words[..to].join(" "))?)))
+    (1..=longest)
+        .rev()
+        .find_map(|to| Some((to, read(&words[..to].join(" "))?)))
 }
 
 /// A time, or one that is out of its range; `None` where it is no time.
