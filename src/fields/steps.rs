@@ -15,6 +15,9 @@ const IN_ALL: Bounds = Bounds {
     why: "as baths take",
 };
 
+/// Longest text of all steps, in characters: as long as a record of the day keeps it.
+const LONGEST: usize = 4_000;
+
 /// A field for steps, one a line. What cannot be read stands in the value: the rest of the lines holds all the same.
 #[derive(Clone, Copy)]
 pub struct StepLines;
@@ -27,7 +30,10 @@ impl Kind for StepLines {
     type Value = Lines;
 
     fn read(&self, text: &str, units: Units) -> Result<Lines, String> {
-        Ok(read_lines(text, units))
+        match text.chars().count() <= LONGEST {
+            true => Ok(read_lines(text, units)),
+            false => Err(format!("all steps together have at most {LONGEST} characters")),
+        }
     }
 
     fn takes(&self, _: Units) -> String {

@@ -26,6 +26,8 @@ pub struct Steps<'a> {
     law: Option<RateLaw>,
     /// The steps that could be read, each with the number of its line.
     lines: Vec<(usize, Line)>,
+    /// Whether these are all of them.
+    all_read: bool,
     /// Baths that are poured back, in the order of their steps.
     reused: Vec<Reused<'a>>,
     longer: Option<Longer>,
@@ -85,6 +87,7 @@ impl<'a> Steps<'a> {
             bath,
             total,
             law,
+            all_read: lines.faults.is_empty(),
             lines: lines.lines,
             reused,
             longer,

@@ -45,7 +45,7 @@ pub(super) fn ready(steps: &Steps, darkroom: &Darkroom, units: Units) -> Vec<Ite
     }
     let least = steps.least();
     for reused in &steps.reused {
-        if let (Some(bottle), Some(least)) = (reused.bottle, least)
+        if let (Some(bottle), Some(least)) = (reused.poured_back(), least)
             && steps.first(reused.role.kind()).is_some()
         {
             let name = match reused.role {
@@ -59,7 +59,7 @@ pub(super) fn ready(steps: &Steps, darkroom: &Darkroom, units: Units) -> Vec<Ite
             } else {
                 least
             };
-            let label = format!("{}, from its bottle and back: at least", bottle.is.label.product);
+            let label = format!("{}, poured back, at least", bottle.is.label.product);
             items.push(Item::Figure(Figure::volume(name, label, fill, units)));
         }
     }
@@ -194,7 +194,8 @@ pub(super) fn bottles(steps: &Steps, darkroom: &Darkroom, units: Units) -> Vec<I
         .filter(|reused| steps.first(reused.role.kind()).is_some());
     for reused in used {
         if let Some(bottle) = reused.bottle {
-            items.extend(doubts(bottle, steps.least(), darkroom, units));
+            let wanted = steps.least().filter(|_| !reused.is_concentrate);
+            items.extend(doubts(bottle, wanted, darkroom, units));
         }
     }
     items.into_iter().map(Item::Caution).collect()

@@ -103,7 +103,7 @@ pub(super) fn how_long_to_fix(steps: &Steps, times: &Times, units: Units) -> Vec
         )));
     } else if steps.longer.is_some() && own.is_none() {
         say("How long film takes to clear says already what the film before asks for: nothing is added.".to_owned());
-    } else if steps.longer.is_some() && steps.reused(Role::Fixer).and_then(|fixer| fixer.through).is_none() {
+    } else if steps.longer.is_some() && steps.reused(Role::Fixer).is_none_or(|fixer| fixer.bottle.is_none()) {
         say(
             "How much film was fixed in it before is not known: pick the bottle of the bath, and the time follows."
                 .to_owned(),
@@ -133,7 +133,7 @@ pub(super) fn how_long_to_fix(steps: &Steps, times: &Times, units: Units) -> Vec
     }
     if is_longer(time, LONGEST) {
         warn(format!(
-            "Film that stays in the fixer for longer than {} is bleached. Take fresh fixer.",
+            "No film should stay in the fixer for longer than {}: it bleaches. Where so much is needed, take fresh fixer.",
             units.span(LONGEST)
         ));
     }

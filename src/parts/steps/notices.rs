@@ -41,7 +41,8 @@ const ORDER: [(StepKind, StepKind, &str); 5] = [
 
 /// What spoils film, and what is merely worth a look.
 pub(super) fn notices(steps: &Steps, times: &Times, units: Units) -> (Vec<Item>, Vec<Item>) {
-    if steps.lines.is_empty() {
+    // What a line that cannot be read would have done nobody knows.
+    if steps.lines.is_empty() || !steps.all_read {
         return (Vec::new(), Vec::new());
     }
     let (mut grave, mut light): (Vec<String>, Vec<String>) = (Vec::new(), Vec::new());

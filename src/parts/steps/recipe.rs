@@ -84,7 +84,7 @@ impl Steps<'_> {
             .iter()
             .filter(|reused| self.first(reused.role.kind()).is_some());
         baths.extend(used.filter_map(|reused| {
-            let bottle = reused.bottle?;
+            let bottle = reused.poured_back()?;
             Some(Bath {
                 kind: reused.role.kind(),
                 bottle: bottle.id.to_string(),

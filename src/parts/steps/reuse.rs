@@ -122,6 +122,12 @@ impl<'a> Reused<'a> {
         }
     }
 
+    /// The bottle, where it can be poured from it and back.
+    pub fn poured_back(&self) -> Option<&'a Bottle> {
+        self.bottle
+            .filter(|bottle| !self.is_concentrate && bottle.discarded.is_none())
+    }
+
     /// Its product, or what it is.
     pub fn name(&self) -> &'a str {
         self.bottle

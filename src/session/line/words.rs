@@ -85,7 +85,10 @@ impl<'a> Words<'a> {
     /// A name with or without a time; or a time alone.
     fn named(&mut self, words: &[&'a str], units: Units) -> Result<(), LineError> {
         let time = |text: &str| span(text, &STEP, units);
-        let (name, time) = match (ending(words, time), beginning(words, time)) {
+        // In front of a name a bare number is none: 5 yards are not 5 minutes of yards.
+        let in_front =
+            |text: &str| time(text).filter(|_| text.contains(|letter: char| letter == ':' || letter.is_alphabetic()));
+        let (name, time) = match (ending(words, time), beginning(words, in_front)) {
             (Some((before, time)), _) => (&words[..before], Some(time?)),
             (None, Some((behind, time))) => (&words[behind..], Some(time?)),
             (None, None) => (words, None),
@@ -98,10 +101,9 @@ impl<'a> Words<'a> {
         let begins = |word: &&str| word.starts_with(|letter: char| letter.is_ascii_digit());
         let is_odd = |at: usize| begins(&bare[at]) && !(is_count(bare[at]) && at > 0 && at + 1 == bare.len());
         if let Some(odd) = (0..bare.len()).find(|at| is_odd(*at)) {
-            let odd = read::short(&bare[odd..].join(" "));
             return Err(match time {
-                Some(_) => LineError::NotUnderstood(odd),
-                None => LineError::Reading(ReadError::NotATime(odd)),
+                Some(_) if odd > 0 => LineError::NotUnderstood(read::short(&bare[odd..].join(" "))),
+                _ => LineError::Reading(ReadError::NotATime(read::short(&words[odd..].join(" ")))),
             });
         }
         match self.name.is_empty() {
