@@ -30,6 +30,7 @@ mod measure;
 mod mix;
 mod spend;
 mod spots;
+mod steps;
 mod time;
 
 use crate::darkroom::Darkroom;
@@ -69,7 +70,7 @@ pub const ONLY_THE_SINK: bool = cfg!(all(target_arch = "wasm32", not(feature = "
 pub const SINK: [&Calculator; 4] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME];
 
 /// Those of the shelf, which the page keeps in a module of its own, loaded when the shelf is opened.
-pub const SHELF: [&Calculator; 14] = [
+pub const SHELF: [&Calculator; 15] = [
     &air::AIR,
     &keeping::KEEPING,
     &decant::DECANT,
@@ -84,6 +85,7 @@ pub const SHELF: [&Calculator; 14] = [
     &calibrate::CALIBRATE,
     &budget::BUDGET,
     &job::JOB,
+    &steps::STEPS,
 ];
 
 /// The names of those of the shelf, for a page that has not loaded them.

@@ -30,6 +30,7 @@ mod session;
 mod shared;
 mod shelf;
 mod spots;
+mod steps;
 mod vessel;
 
 use std::iter::once;
@@ -52,6 +53,7 @@ pub use session::*;
 pub use shared::*;
 pub use shelf::*;
 pub use spots::*;
+pub use steps::*;
 pub use vessel::*;
 
 use crate::quantity::Units;
@@ -251,6 +253,11 @@ impl<'a> Form<'a> {
     /// Whether a fault was already found with that field.
     pub fn at_fault(&self, field: &str) -> bool {
         self.faults.iter().any(|fault| fault.field == field)
+    }
+
+    /// All that was sent, as it was.
+    pub fn sent(&self) -> &'a Named {
+        self.named
     }
 
     /// Records the names that no field has.

@@ -7,6 +7,7 @@ pub mod comparison;
 mod curve;
 pub mod control;
 mod finding;
+mod longer;
 mod spots;
 mod measured;
 mod timed;
@@ -23,6 +24,7 @@ pub use curve::{
     MOST_STEPS, ReadOff, SPEED_DENSITY, check_steps, iso_degrees, iso_name, iso_speed,
 };
 pub use finding::{Finding, Outcome, TestKind};
+pub use longer::{Longer, LongerError};
 pub use measured::{Against, Measured, Warmth, WarmthLaw};
 pub use spots::{Indicator, SPENT_FROM, Spot, Stain, YELLOW_UP_TO, by_indicator, by_ph, by_stain};
 pub use timed::{Timed, WATCHED};

@@ -32,6 +32,8 @@ mod measuring;
 mod reading;
 #[path = "laws/sampling.rs"]
 mod sampling;
+#[path = "laws/steps.rs"]
+mod steps;
 #[path = "laws/things.rs"]
 mod things;
 

@@ -30,6 +30,8 @@ mod law;
 mod plan;
 #[path = "naive/sampling.rs"]
 mod sampling;
+#[path = "naive/steps.rs"]
+mod steps;
 
 #[track_caller]
 fn near(what: &str, got: f64, wanted: f64, tolerance: f64) {

@@ -54,7 +54,7 @@ const BLACKENS: Bounds = Bounds {
     why: "for seconds write 42 s or 0:42",
 };
 /// A time to clear, in seconds.
-const CLEARS: Bounds = Bounds {
+pub(super) const CLEARS: Bounds = Bounds {
     what: "the time",
     least: 5.0,
     most: 1_800.0,

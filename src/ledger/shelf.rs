@@ -329,6 +329,17 @@ impl Shelf {
         self.bottle(source.bottle.as_str())
     }
 
+    /// Film units that went through what is in a bottle, in those that it was decanted from too.
+    pub fn films_through(&self, bottle: &Bottle) -> f64 {
+        let mut all = bottle.film_units();
+        let mut stood_in = bottle;
+        while let Some(before) = self.decanted_from(stood_in) {
+            all += before.film_units();
+            stood_in = before;
+        }
+        all
+    }
+
     /// Tests that say something of what is in a bottle, made in it or in those that it was decanted from, the last first.
     pub fn tests_of<'a>(&'a self, bottle: &'a Bottle) -> Vec<&'a Tested> {
         let mut all: Vec<&Tested> = bottle.telling_tests().rev().collect();

@@ -4,6 +4,12 @@ use crate::chemistry::Class;
 use crate::quantity::Dilution;
 use crate::sheet::Item;
 
+/// What holds for every bath.
+pub(super) const ALWAYS: [&str; 2] = [
+    "Label every bottle. No food or drink vessels, ever. Keep all of it from children and animals.",
+    "The product's safety data sheet and your local rules stand above anything said here.",
+];
+
 /// What to take care of with this bath. The product's safety data sheet and local rules stand above all of it.
 pub fn care(class: Class, dilution: Option<&Dilution>) -> Vec<Item> {
     let mut cautions = vec![match class.is_developer() {
@@ -17,7 +23,7 @@ pub fn care(class: Class, dilution: Option<&Dilution>) -> Vec<Item> {
         }
         Class::Fixer => {
             cautions
-                .push("Never mix it with acid in bulk: it gives off sulfur dioxide, which asthmatics cannot stand.");
+                .push("Never mix fixer with acid in bulk: it gives off sulfur dioxide, which asthmatics cannot stand.");
             cautions.push("Used fixer holds silver: collect it, and hand it in where local rules say so.");
         }
         _ => {}
@@ -25,8 +31,7 @@ pub fn care(class: Class, dilution: Option<&Dilution>) -> Vec<Item> {
     if matches!(dilution, Some(Dilution::Weighed(_))) {
         cautions.push("Do not breathe the dust: weigh slowly, with a mask, away from food.");
     }
-    cautions.push("Label every bottle. No food or drink vessels, ever. Keep all of it from children and animals.");
-    cautions.push("The product's safety data sheet and your local rules stand above anything said here.");
+    cautions.extend(ALWAYS);
     cautions
         .into_iter()
         .map(|text| Item::Caution(text.to_owned()))

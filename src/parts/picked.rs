@@ -4,11 +4,11 @@ use super::assumption_of;
 use crate::chemistry::{Class, Guess};
 use crate::darkroom::Darkroom;
 use crate::development::Parameter;
-use crate::fields::{self, Form};
+use crate::fields::{self, AnyField, Field, Form, Names};
 use crate::kit::{self, Climate};
-use crate::ledger;
+use crate::ledger::{self, Shelf};
 use crate::proof::TestKind;
-use crate::quantity::{Temperature, Units};
+use crate::quantity::{Temperature, Units, Volume};
 use crate::sheet::{Figure, Item};
 
 /// A bottle that was picked, or none.
@@ -73,6 +73,34 @@ impl<'a> Picked<'a> {
         let place = &darkroom.shelf.places[self.bottle?.now.place?];
         place.on(darkroom.today())?.climate
     }
+}
+
+/// The bottle of the shelf that a field picks. One that is nowhere, or of another kind of bath, is a fault.
+pub(super) fn bottle_of<'a>(
+    form: &mut Form,
+    field: &Field<Names>,
+    wanted: &str,
+    is_wanted: impl Fn(Class) -> bool,
+    shelf: &'a Shelf,
+) -> Option<&'a ledger::Bottle> {
+    let id = form.read(field)?;
+    match shelf.bottle(&id) {
+        Some(bottle) if is_wanted(bottle.is.label.class) => Some(bottle),
+        Some(bottle) => {
+            let clause = format!("{} is no {wanted}; pick another bottle", bottle.is.label.product);
+            form.fault(field.name(), &clause);
+            None
+        }
+        None => {
+            form.fault(field.name(), "there is no such bottle on the shelf");
+            None
+        }
+    }
+}
+
+/// Whether a bottle is poured into the tank as it is: a bath that was mixed here, or one that is sold so.
+pub(super) fn is_ready_to_use(bottle: &ledger::Bottle) -> bool {
+    bottle.is.label.class == Class::WorkingDeveloper || bottle.water > Volume::ZERO
 }
 
 /// That a bottle is taken to stand in a room, where neither form nor shelf say how warm.

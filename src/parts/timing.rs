@@ -147,7 +147,8 @@ fn one_degree(units: Units) -> (TemperatureDifference, &'static str) {
     (TemperatureDifference::from_kelvins(kelvins), name)
 }
 
-fn warnings(law: &RateLaw, temperature: Temperature, time: Span, units: Units) -> Vec<Item> {
+/// What speaks against so long a developing at such a temperature, whatever the developer.
+pub(super) fn speaks_against(temperature: Temperature, time: Span, units: Units) -> Vec<String> {
     let mut texts = Vec::new();
     let celsius = temperature.celsius();
     let limits = [USUAL.0, USUAL.1].map(|limit| units.temperature(Temperature::from_celsius(limit)));
@@ -171,6 +172,11 @@ fn warnings(law: &RateLaw, temperature: Temperature, time: Span, units: Units) -
             units.span(SHORT)
         ));
     }
+    texts
+}
+
+fn warnings(law: &RateLaw, temperature: Temperature, time: Span, units: Units) -> Vec<Item> {
+    let mut texts = speaks_against(temperature, time, units);
     let (coldest, warmest) = law.temperatures();
     if temperature < coldest || temperature > warmest {
         let (cold, warm) = (units.temperature(coldest), units.temperature(warmest));

@@ -482,7 +482,7 @@ fn digits(text: &str) -> Option<(f64, &str)> {
 }
 
 /// Enough of what was written to recognise it.
-pub(super) fn short(text: &str) -> String {
+pub(crate) fn short(text: &str) -> String {
     match text.char_indices().nth(24) {
         Some((end, _)) => format!("{}…", &text[..end]),
         None => text.to_owned(),

@@ -615,6 +615,61 @@ pub const SHEETS: &[Sheet] = &[
         ],
         Kit::starter,
     ),
+    ("steps-first-visit", "steps", &[], Kit::starter),
+    (
+        "steps-whole",
+        "steps",
+        &[
+            ("bottle", "own"),
+            ("dilution", ""),
+            ("temperature", "21.5"),
+            ("clearing", "1:10"),
+            (
+                "recipe",
+                "prewet 1:00\ndevelop, first 30 s, 10 s every 1:00\nstop 0:30\nfix\nrinse 1:00\nwash 10:00 at 14 C\nwetting agent 1:00",
+            ),
+        ],
+        well_kept,
+    ),
+    (
+        "steps-us-comma",
+        "steps",
+        &[
+            ("total", "20"),
+            ("temperature", "70"),
+            ("times", "6:45 at 68 F"),
+            (
+                "recipe",
+                "develop 4,5 min, 10 s every 0:30\nfix 5\nfix 2 5 at 60 F\nwash 20",
+            ),
+        ],
+        us_with_comma,
+    ),
+    (
+        "steps-out-of-order",
+        "steps",
+        &[
+            ("recipe", "stop 0:30; wash 5:00; fix 20:00; develop 9:00; develop 3:00"),
+            ("clearing", "3:30"),
+            ("capacity", "1"),
+            ("longer", "5 %"),
+        ],
+        Kit::starter,
+    ),
+    (
+        "steps-faults",
+        "steps",
+        &[
+            (
+                "recipe",
+                "prewet\ndevelop 1+31 6:45\nstop -1\n5:00\nfix 5:00, 10 every 1\nwash at the tap\nrinse 1:00, 2:00\nfix 0:20, first 30 s",
+            ),
+            ("fixer", "nowhere"),
+            ("longer", "10: 5 %; 5: 10 %"),
+            ("clearing", "soon"),
+        ],
+        Kit::starter,
+    ),
     ("chart-first-visit", "chart", &[], Kit::starter),
     (
         "chart-falling",
@@ -675,6 +730,19 @@ pub const SHELVED: &[Shelved] = &[
             ("fixer_bottle", "grey-1"),
             ("stop_bottle", "sour-1"),
             ("job_day", "2026-03-14"),
+        ],
+    ),
+    (
+        "shelf-steps",
+        "steps",
+        &[
+            ("bottle", "blue-1"),
+            ("dilution", ""),
+            ("stop", "sour-1"),
+            ("fixer", "grey-1"),
+            ("capacity", "14"),
+            ("longer", "5: 10 %; 10: 25 %"),
+            ("times", "9:30 at 20 C 1+31"),
         ],
     ),
     ("shelf-chart", "chart", &[("bottle", "plain-1")]),

@@ -1,6 +1,7 @@
 //! One bath of a job: is its bottle proved, is there enough with what must be over, and does it still take the film.
 
 use super::super::judged::Judged;
+use super::super::picked::is_ready_to_use;
 use super::{Answer, Step, Task};
 use crate::chemistry::Class;
 use crate::keeping::State;
@@ -82,11 +83,6 @@ impl Role {
     }
 }
 
-/// Whether a bottle is poured into the tank as it is: a bath that was mixed here, or one that is sold so.
-pub(super) fn is_ready_to_use(bottle: &Bottle) -> bool {
-    bottle.is.label.class == Class::WorkingDeveloper || bottle.water > Volume::ZERO
-}
-
 impl<'a> Bath<'a> {
     /// `shelf` is that of the day of the job.
     pub fn new(role: Role, shelf: &'a Shelf, bottle: &'a Bottle, order: &Order) -> Self {
@@ -111,7 +107,7 @@ impl<'a> Bath<'a> {
                 bottle
                     .left()
                     .and_then(per_litre)
-                    .map(|films| (films - films_through(shelf, bottle)).max(0.0)),
+                    .map(|films| (films - shelf.films_through(bottle)).max(0.0)),
                 film * fills,
             ),
             (Role::Developer, false) => (a_fill.zip(order.least_per_film).map(|(fill, least)| fill / least), film),
@@ -244,15 +240,4 @@ impl<'a> Bath<'a> {
             ),
         }
     }
-}
-
-/// Film units that went through what is in a bottle, in those that it was decanted from too.
-fn films_through(shelf: &Shelf, bottle: &Bottle) -> f64 {
-    let mut all = bottle.film_units();
-    let mut stood_in = bottle;
-    while let Some(before) = shelf.decanted_from(stood_in) {
-        all += before.film_units();
-        stood_in = before;
-    }
-    all
 }

@@ -1,13 +1,14 @@
 //! A job read from its form, and the bottles that it picks from the shelf.
 
 use super::super::load;
-use super::bath::{Role, is_ready_to_use};
+use super::super::picked::{bottle_of, is_ready_to_use};
+use super::bath::Role;
 use super::{Job, Task};
 use crate::chemistry::Guess;
 use crate::darkroom::Darkroom;
 use crate::development::Parameter;
 use crate::fields::{self, Field, Form, Names, Spans};
-use crate::ledger::{Bottle, Shelf, Thousandths};
+use crate::ledger::{Shelf, Thousandths};
 use crate::quantity::{Day, Dilution, Span, Volume};
 
 /// What form or label say of a bath.
@@ -28,14 +29,17 @@ impl Job {
         let (load, tank) = load(form, &darkroom.kit);
         let today = darkroom.today();
         let shelf = &darkroom.shelf;
-        let developer = pick(form, &fields::DEVELOPER_BOTTLE, Role::Developer, shelf);
+        let pick = |form: &mut Form, field: &Field<Names>, role: Role| {
+            bottle_of(form, field, role.name(), |class| role.is_of(class), shelf)
+        };
+        let developer = pick(form, &fields::DEVELOPER_BOTTLE, Role::Developer);
         let typed = form.read(&fields::JOB_DILUTION);
         let total = form.read(&fields::TOTAL);
         let typed_least = form.read(&fields::LEAST_PER_FILM);
-        let fixer = pick(form, &fields::FIXER_BOTTLE, Role::Fixer, shelf);
+        let fixer = pick(form, &fields::FIXER_BOTTLE, Role::Fixer);
         let fixer_dilution = form.read(&fields::FIXER_DILUTION);
         let fixer_films = form.read(&fields::FIXER_FILMS).map(f64::from);
-        let stop = pick(form, &fields::STOP_BOTTLE, Role::Stop, shelf);
+        let stop = pick(form, &fields::STOP_BOTTLE, Role::Stop);
         let stop_dilution = form.read(&fields::STOP_DILUTION);
         let roles = [
             (Role::Developer, developer, typed, None, "dilution"),
@@ -98,23 +102,6 @@ impl Job {
             spare: spare.unwrap_or(1),
             thermometer_on,
             at_fault: form.faults().len() > foreign,
-        }
-    }
-}
-
-/// The bottle that a field picks. One that is nowhere, or of another kind of bath, is a fault.
-fn pick<'a>(form: &mut Form, field: &Field<Names>, role: Role, shelf: &'a Shelf) -> Option<&'a Bottle> {
-    let id = form.read(field)?;
-    match shelf.bottle(&id) {
-        Some(bottle) if role.is_of(bottle.is.label.class) => Some(bottle),
-        Some(bottle) => {
-            let clause = format!("{} is no {}; pick another bottle", bottle.is.label.product, role.name());
-            form.fault(role.field(), &clause);
-            None
-        }
-        None => {
-            form.fault(role.field(), "there is no such bottle on the shelf");
-            None
         }
     }
 }

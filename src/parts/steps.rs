@@ -1,0 +1,363 @@
+//! A developing step by step: how long each step takes, what stands ready for it, what reuse asks for, and what speaks against it.
+
+mod baths;
+mod how_long;
+mod notices;
+mod recipe;
+mod reuse;
+
+use super::{Bath, law_assumptions, load, text, timing, without_times};
+use crate::darkroom::Darkroom;
+use crate::development::RateLaw;
+use crate::fields::{self, Form};
+use crate::kit::{Kit, Load, Tank};
+use crate::proof::{Longer, fixing_time};
+use crate::quantity::{Dilution, Span, Temperature, Units, Volume};
+use crate::session::{Line, STEP, StepKind};
+use crate::sheet::{Bar, Figure, Item, Picture, Sheet, Table};
+use reuse::{Reused, Role};
+
+/// A developing as far as the form could be read.
+pub struct Steps<'a> {
+    load: Load,
+    tank: Option<&'a Tank>,
+    bath: Bath<'a>,
+    total: Option<Volume>,
+    law: Option<RateLaw>,
+    /// The steps that could be read, each with the number of its line.
+    lines: Vec<(usize, Line)>,
+    /// Whether these are all of them.
+    all_read: bool,
+    /// Baths that are poured back, in the order of their steps.
+    reused: Vec<Reused<'a>>,
+    longer: Option<Longer>,
+    clears_in: Option<Span>,
+}
+
+/// How long the steps take, as far as that is known.
+struct Times {
+    /// Of each line.
+    all: Vec<Option<Span>>,
+    /// What is worked out for developing, with its explanation; nothing where nothing can be.
+    developing: Option<(Figure, Vec<Item>)>,
+    /// Shortest and longest developing that assumptions allow; the same where nothing is assumed.
+    band: (Span, Span),
+    /// What is added to the first fixing for the film that was fixed before.
+    fixed_longer: Option<Span>,
+}
+
+/// How many times its clearing time film is fixed (NAVEDTRA 14209, chapter 10).
+const TIMES_CLEARING: f64 = 2.0;
+/// Steps that can still be told apart in a drawing.
+const MOST_BARS: usize = 12;
+
+impl<'a> Steps<'a> {
+    /// Reads the form. Lines that are no steps, and steps of which nobody says how long they take, are faults of the lines.
+    pub fn read(form: &mut Form, darkroom: &'a Darkroom) -> Self {
+        let kit = &darkroom.kit;
+        let (load, tank) = load(form, kit);
+        let mut bath = Bath::read(form, kit);
+        if !bath.class.is_developer() {
+            let typed = !form.at_fault("class") && form.read(&fields::CLASS).is_some();
+            let field = if typed { "class" } else { "bottle" };
+            form.fault(field, "only a developer develops; pick another bottle");
+        }
+        let total = form.read(&fields::TOTAL);
+        let lines = form.read(&fields::RECIPE).unwrap_or_default();
+        for fault in &lines.faults {
+            form.fault("recipe", &fault.to_string());
+        }
+        let developer = bath.id.as_deref().and_then(|id| darkroom.shelf.bottle(id));
+        let reused = reuse::read(form, developer, darkroom);
+        if let Some(bottle) = bath
+            .bottle
+            .filter(|_| reused.iter().any(|reused| reused.role == Role::Developer))
+        {
+            // It goes into the tank as it is.
+            form.pass_over(&["dilution"]);
+            bath.dilution = Some(bottle.dilutions.first().cloned().unwrap_or(Dilution::Stock));
+        }
+        let longer = form.read(&fields::LONGER);
+        let clears_in = form.read(&fields::CLEARS_IN);
+        bath.dilution_needed(form);
+        let law = bath.law(form);
+        let steps = Self {
+            load,
+            tank,
+            bath,
+            total,
+            law,
+            all_read: lines.faults.is_empty(),
+            lines: lines.lines,
+            reused,
+            longer,
+            clears_in,
+        };
+        for clause in steps.without_time() {
+            form.fault("recipe", &clause);
+        }
+        steps
+    }
+
+    /// The steps of which a line must say how long they take, and does not.
+    fn without_time(&self) -> Vec<String> {
+        let worked_out = [StepKind::Develop, StepKind::Fix].map(|kind| self.first(kind));
+        let asks = |(place, (number, line)): (usize, &(usize, Line))| {
+            let asks = line.time.is_none() && !worked_out.contains(&Some(place));
+            let name = &line.name;
+            asks.then(|| match line.kind {
+                StepKind::Develop | StepKind::Fix => {
+                    format!("line {number}: how long? Only the first step of its kind is worked out; write {name} 5:00")
+                }
+                _ => format!("line {number}: how long? Write {name} 1:00"),
+            })
+        };
+        self.lines.iter().enumerate().filter_map(asks).collect()
+    }
+
+    /// Which of the steps is the first of a kind.
+    fn first(&self, kind: StepKind) -> Option<usize> {
+        self.lines.iter().position(|(_, line)| line.kind == kind)
+    }
+
+    fn line(&self, place: usize) -> &Line {
+        &self.lines[place].1
+    }
+
+    /// How warm the developer is: as its line says, or else as the thermometer does.
+    fn warmth(&self) -> Option<Temperature> {
+        let said = self.first(StepKind::Develop).and_then(|at| self.line(at).temperature);
+        said.or(self.bath.temperature)
+    }
+
+    /// The product, or what it is.
+    fn product(&self) -> &str {
+        self.bath.bottle.map_or("developer", |bottle| bottle.product.as_str())
+    }
+
+    fn reused(&self, role: Role) -> Option<&Reused<'a>> {
+        self.reused.iter().find(|reused| reused.role == role)
+    }
+
+    fn times(&self, kit: &Kit) -> Times {
+        let mut all: Vec<Option<Span>> = self.lines.iter().map(|(_, line)| line.time).collect();
+        let mut band = (Span::from_seconds(0.0), Span::from_seconds(0.0));
+        let conditions = self.warmth().zip(self.bath.strength).zip(self.bath.dilution.as_ref());
+        let developing = conditions.zip(self.law.as_ref()).map(|(conditions, law)| {
+            let ((temperature, strength), dilution) = conditions;
+            band = law.time(temperature, dilution.strength(), strength).band;
+            timing(law, temperature, dilution.strength(), strength, &self.bath.times, kit)
+        });
+        if let (Some(at), Some((figure, _))) = (self.first(StepKind::Develop), &developing) {
+            // What no step can take is not a time to work by.
+            all[at] = all[at].or(STEP.holds(figure.value).then(|| Span::from_seconds(figure.value)));
+        }
+        let mut fixed_longer = None;
+        if let Some(at) = self.first(StepKind::Fix) {
+            let through = self.reused(Role::Fixer).and_then(|fixer| fixer.through);
+            match (all[at], self.clears_in) {
+                (Some(time), _) => {
+                    let share = self
+                        .longer
+                        .as_ref()
+                        .zip(through)
+                        .map(|(longer, films)| longer.share(films));
+                    fixed_longer = share.filter(|share| *share > 0.0).map(|share| time * share);
+                    all[at] = Some(fixed_longer.map_or(time, |more| time + more));
+                }
+                (None, Some(clears_in)) => all[at] = Some(fixing_time(clears_in, TIMES_CLEARING)),
+                (None, None) => {}
+            }
+        }
+        Times {
+            all,
+            developing,
+            band,
+            fixed_longer,
+        }
+    }
+}
+
+/// The sheet of a developing, and its recipe where the form is sound and nothing is missing.
+pub fn steps(sheet: &mut Sheet, steps: &Steps, form: &Form, darkroom: &Darkroom) {
+    let units = form.units();
+    let times = steps.times(&darkroom.kit);
+    sheet.title = steps.title();
+    sheet.headline = headline(steps, &times, units);
+    let needed = still_needed(steps, &times, units);
+    let is_whole = needed.is_empty() && !steps.lines.is_empty() && times.all.iter().all(Option::is_some);
+    sheet.part("What is still needed", needed);
+    let (grave, light) = notices::notices(steps, &times, units);
+    sheet.alert(&grave);
+    let bottles = baths::bottles(steps, darkroom, units);
+    sheet.alert(&bottles);
+    let (used, resting_on) = reuse::reuse(steps, units);
+    sheet.alert(&used);
+    sheet.part("Step by step", table(steps, &times, units));
+    sheet.part("Look at this", [grave, light].concat());
+    sheet.part("Ready before the film is wet", baths::ready(steps, darkroom, units));
+    sheet.part("The bottles", bottles);
+    sheet.part("Baths used again", used);
+    let fits = baths::fits(steps, units);
+    sheet.alert(&fits);
+    sheet.part("Does it fit, and is it enough", fits);
+    sheet.part(
+        "How long to develop",
+        how_long::how_long(steps, &times, darkroom, units),
+    );
+    sheet.part("How long to fix", how_long::how_long_to_fix(steps, &times, units));
+    let assumed = steps.law.as_ref().map(|law| law_assumptions(law, units));
+    let assumed = assumed.into_iter().flatten().chain(resting_on).collect();
+    sheet.part("Nobody measured this", assumed);
+    sheet.part("Take care", notices::care_of_all(steps));
+    if is_whole && form.faults().is_empty() {
+        sheet.recipe = Some(recipe::recipe(steps, &times, sheet, form));
+    }
+}
+
+fn headline(steps: &Steps, times: &Times, units: Units) -> Vec<Figure> {
+    let sum: Span = times.all.iter().flatten().copied().sum();
+    let label = match times.all.iter().all(Option::is_some) {
+        true => "In all",
+        false => "In all, without what is still asked",
+    };
+    let mut length = Figure::span("length", label, sum, units);
+    let mut figures = Vec::new();
+    if let Some(at) = steps.first(StepKind::Develop) {
+        match (steps.line(at).time, &times.developing) {
+            (Some(own), _) => figures.push(Figure::span("time", "Develop for", own, units)),
+            (None, Some((figure, _))) if times.all[at].is_some() => {
+                length = like(length, figure, sum - Span::from_seconds(figure.value), times, units);
+                figures.push(figure.clone());
+            }
+            _ => {}
+        }
+    }
+    figures.insert(0, length);
+    if let Some(time) = steps.first(StepKind::Fix).and_then(|at| times.all[at]) {
+        figures.push(Figure::span("fix", "Fix for", time, units));
+    }
+    figures
+}
+
+/// As uncertain as the developing in it, whose band is moved up by all other steps.
+fn like(length: Figure, developing: &Figure, others: Span, times: &Times, units: Units) -> Figure {
+    let length = match developing.standard_uncertainty {
+        Some(u) => length.uncertain(u, |spread| units.seconds(Span::from_seconds(spread))),
+        None => length,
+    };
+    let (shortest, longest) = times.band;
+    match shortest == longest {
+        true => length,
+        false => length
+            .between(&units.span(others + shortest), &units.span(others + longest))
+            .assumed(),
+    }
+}
+
+fn still_needed(steps: &Steps, times: &Times, units: Units) -> Vec<Item> {
+    let mut items = Vec::new();
+    if steps.load.is_empty() {
+        items.push(text("Say how much film is in the tank."));
+    }
+    let open = |kind| steps.first(kind).filter(|at| times.all[*at].is_none());
+    if let Some(at) = open(StepKind::Develop) {
+        let name = &steps.line(at).name;
+        match &times.developing {
+            Some((figure, _)) => items.push(Item::Caution(format!(
+                "By the times of the data sheet it would take {}: no developing. Look at the times, the dilution and the strength.",
+                units.span(Span::from_seconds(figure.value))
+            ))),
+            None if steps.bath.times.is_empty() => {
+                items.push(Item::Text(format!(
+                    "How long to develop nobody has said yet. If you know it, write it behind the step: {name} 6:45."
+                )));
+                items.extend(without_times(steps.bath.assumed_q10(), units));
+            }
+            None => {}
+        }
+    }
+    if let Some(at) = open(StepKind::Fix) {
+        items.push(Item::Text(format!(
+            "How long to fix? Type how long a fresh leader takes to clear in this fixer, or write the time behind the step: {} 5:00.",
+            steps.line(at).name
+        )));
+    }
+    items
+}
+
+/// Each step with its time, and where the clock stands when it is done.
+fn table(steps: &Steps, times: &Times, units: Units) -> Vec<Item> {
+    let mut end = Some(Span::from_seconds(0.0));
+    let developing = steps.first(StepKind::Develop);
+    let mut rests_on_assumption = false;
+    let row = |(place, (_, line)): (usize, &(usize, Line))| {
+        let time = times.all[place];
+        let worked_out = line.time.is_none() && Some(place) == developing && times.band.0 != times.band.1;
+        rests_on_assumption |= worked_out;
+        end = end.zip(time).map(|(end, time)| end + time);
+        let span = |name: &'static str, label: &'static str, span: Option<Span>, open: &str| match span {
+            Some(span) => Figure::span(name, label, span, units),
+            None => Figure::word(name, label, 0, open),
+        };
+        let warm = line
+            .temperature
+            .or(steps.bath.temperature.filter(|_| line.kind == StepKind::Develop));
+        let warm = match warm {
+            Some(warm) => temperature("row_at", "at", warm, units),
+            None => Figure::word("row_at", "at", 0, "–"),
+        };
+        let agitation = line
+            .agitation
+            .map(|agitation| agitation.text(|span| agitated(span, units)));
+        let figures = vec![
+            span("row_time", "time", time, "still asked").assumed_if(worked_out),
+            warm,
+            Figure::word("row_agitate", "agitate", 0, agitation.as_deref().unwrap_or("–")),
+            span("row_end", "done at", end, "not known yet").assumed_if(rests_on_assumption && end.is_some()),
+        ];
+        (line.name.clone(), figures)
+    };
+    let rows: Vec<_> = steps.lines.iter().enumerate().map(row).collect();
+    if rows.is_empty() {
+        return Vec::new();
+    }
+    let mut items = vec![Item::Table(Table {
+        heads: ["Step", "time", "at", "agitate", "done at"].map(str::to_owned).to_vec(),
+        rows,
+    })];
+    items.extend(bars(steps, times, units).map(Item::Picture));
+    items
+}
+
+/// A short time in seconds, a long one as the clock shows it.
+fn agitated(span: Span, units: Units) -> String {
+    match span.seconds() < 60.0 {
+        true => units.seconds(span),
+        false => units.span(span),
+    }
+}
+
+/// A temperature as a figure.
+fn temperature(name: &'static str, label: &'static str, warm: Temperature, units: Units) -> Figure {
+    Figure {
+        unit: "°C",
+        shown: units.temperature(warm),
+        ..Figure::number(name, label, warm.celsius(), 1, units)
+    }
+}
+
+/// How long each step takes, of the whole.
+fn bars(steps: &Steps, times: &Times, units: Units) -> Option<Picture> {
+    let all: Vec<Span> = times.all.iter().copied().collect::<Option<_>>()?;
+    let whole: Span = all.iter().copied().sum();
+    let bar = |(time, (_, line)): (&Span, &(usize, Line))| Bar {
+        label: line.name.clone(),
+        share: *time / whole,
+        shown: units.span(*time),
+    };
+    (2..=MOST_BARS).contains(&all.len()).then(|| Picture::Bars {
+        caption: format!("How long each step takes, of {} in all", units.span(whole)),
+        bars: all.iter().zip(&steps.lines).map(bar).collect(),
+    })
+}

@@ -1,0 +1,236 @@
+//! A day's steps: a line is read as it is shown, a blank line changes nothing, the whole is its parts, and what is said of more
+//! film never makes a bath better.
+
+use meniscus::calculators::calculate;
+use meniscus::fields::Named;
+use meniscus::kit::Kit;
+use meniscus::ledger::{recipe_from_text, recipe_to_text};
+use meniscus::proof::Longer;
+use meniscus::quantity::{Span, Temperature, Units};
+use meniscus::session::{Agitation, Line, Recipe, StepKind, read_lines};
+use meniscus::sheet::Sheet;
+use proptest::collection::vec;
+use proptest::option;
+use proptest::prelude::*;
+use proptest::sample;
+
+use super::things::units;
+use super::{close, darkroom, tries};
+
+const NAMES: [&str; 12] = [
+    "prewet",
+    "Developer",
+    "stop bath",
+    "fix",
+    "second fix",
+    "rinse 2",
+    "wash-aid",
+    "final wash",
+    "wetting agent",
+    "tone in sulfide",
+    "Entwickeln",
+    "stop it, please",
+];
+
+fn seconds(least: u32, most: u32) -> impl Strategy<Value = Span> {
+    (least * 4..most * 4).prop_map(|quarters| Span::from_seconds(f64::from(quarters) / 4.0))
+}
+
+fn agitation() -> impl Strategy<Value = Agitation> {
+    let nothing = Span::from_seconds(0.0);
+    let first = option::of(seconds(1, 60)).prop_map(move |first| first.unwrap_or(nothing));
+    let pulse = option::of((seconds(1, 60), seconds(60, 600)));
+    (first, pulse).prop_filter_map("agitation at all", move |(first, pulse)| {
+        let (each, every) = pulse.unwrap_or((nothing, nothing));
+        (first > nothing || each > nothing).then_some(Agitation { first, each, every })
+    })
+}
+
+/// Any line that a user may write: its time is not shorter than its first agitation.
+fn line() -> impl Strategy<Value = Line> {
+    let name = sample::select(NAMES[..11].to_vec());
+    let warm = option::of((2_000i32..55_000).prop_map(|milli| Temperature::from_celsius(f64::from(milli) / 1e3)));
+    (name, seconds(60, 40_000), any::<bool>(), warm, option::of(agitation())).prop_map(
+        |(name, time, has_time, temperature, agitation)| Line {
+            kind: StepKind::of_name(name),
+            name: name.to_owned(),
+            // A name that ends with a number wants its time behind it.
+            time: (has_time || name.ends_with('2')).then_some(time),
+            temperature,
+            agitation,
+        },
+    )
+}
+
+fn same_span(one: Span, other: Span) -> bool {
+    close(one.seconds(), other.seconds(), 1e-3)
+}
+
+fn same_agitation(one: Agitation, other: Agitation) -> bool {
+    same_span(one.first, other.first) && same_span(one.each, other.each) && same_span(one.every, other.every)
+}
+
+fn same(one: &Line, other: &Line) -> bool {
+    let warm = |line: &Line| line.temperature.map(Temperature::millidegrees);
+    (one.kind, &one.name, warm(one)) == (other.kind, &other.name, warm(other))
+        && one.time.is_some() == other.time.is_some()
+        && one
+            .time
+            .zip(other.time)
+            .is_none_or(|(one, other)| same_span(one, other))
+        && one.agitation.is_some() == other.agitation.is_some()
+        && one
+            .agitation
+            .zip(other.agitation)
+            .is_none_or(|(one, other)| same_agitation(one, other))
+}
+
+fn answer(pairs: &[(&str, &str)]) -> (Sheet, usize) {
+    let named: Named = pairs
+        .iter()
+        .map(|(name, text)| ((*name).to_owned(), (*text).to_owned()))
+        .collect();
+    let answer = calculate("steps", &named, &with_a_fixer(4_000)).expect("steps");
+    (answer.sheet, answer.faults.len())
+}
+
+/// A litre of fixer through which so many thousandths of film units went, and that takes 16 of them.
+fn with_a_fixer(thousandths: u32) -> meniscus::darkroom::Darkroom {
+    let mut events = vec![
+        r#"{"day":"2026-02-01","what":"added","bottle":"fix-1","is":{"product":"Clear bath","class":"fixer","container":{"brimful_ul":1040000,"material":"glass"},"films_per_litre_thousandths":16000,"full_days":90},"filled_ul":1000000,"opened":{"on":"2026-02-01"}}"#.to_owned(),
+    ];
+    if thousandths > 0 {
+        events.push(format!(
+            r#"{{"day":"2026-02-10","what":"films_through","bottle":"fix-1","units_thousandths":{thousandths}}}"#
+        ));
+    }
+    darkroom::with_events(Kit::starter(), &events)
+}
+
+fn fixed(thousandths: u32, longer: &str) -> f64 {
+    let pairs = [
+        ("recipe", "develop 8:00; stop 0:30; fix 5:00; wash 10:00"),
+        ("fixer", "fix-1"),
+        ("longer", longer),
+    ];
+    let named: Named = pairs.map(|(name, text)| (name.to_owned(), text.to_owned())).into();
+    let answer = calculate("steps", &named, &with_a_fixer(thousandths)).expect("steps");
+    assert_eq!(answer.faults, []);
+    answer.sheet.figure("fix").expect("a time").value
+}
+
+/// The recipe with times to the millisecond, as it is written.
+fn to_the_millisecond(recipe: &Recipe) -> Recipe {
+    let round = |span: Span| Span::from_seconds((span.seconds() * 1e3).round() / 1e3);
+    let mut recipe = recipe.clone();
+    for step in &mut recipe.steps {
+        step.time = round(step.time);
+        step.temperature = step
+            .temperature
+            .map(|warm| Temperature::from_celsius(warm.millidegrees() as f64 / 1e3));
+    }
+    recipe
+}
+
+proptest! {
+    #![proptest_config(tries(500))]
+
+    #[test]
+    fn a_line_is_read_as_it_is_shown(line in line(), units in units()) {
+        let text = line.text(units);
+        let read = Line::read(&text, units);
+        prop_assert!(read.as_ref().is_ok_and(|read| same(read, &line)), "{text}: {read:?}");
+        // As it is shown again, too: showing says all of it.
+        prop_assert_eq!(read.expect("a line").text(units), text);
+    }
+
+    #[test]
+    fn a_blank_line_changes_nothing(lines in vec(line(), 1..8), at in 0usize..8, blank in sample::select(vec!["", "  ", "\t"])) {
+        let units = Units::default();
+        let mut texts: Vec<String> = lines.iter().map(|line| line.text(units)).collect();
+        let before = read_lines(&texts.join("\n"), units);
+        texts.insert(at.min(texts.len()), blank.to_owned());
+        prop_assert_eq!(read_lines(&texts.join("\n"), units), before);
+    }
+
+    #[test]
+    fn the_whole_is_the_sum_of_its_steps(lines in vec(line(), 1..10)) {
+        let units = Units::default();
+        let lines: Vec<Line> = lines.into_iter().map(|line| Line { time: line.time.or(Some(Span::from_minutes(2.0))), ..line }).collect();
+        let texts: Vec<String> = lines.iter().map(|line| line.text(units)).collect();
+        let (sheet, faults) = answer(&[("recipe", &texts.join("\n"))]);
+        prop_assert_eq!(faults, 0, "{:?}", texts);
+        let sum: f64 = lines.iter().filter_map(|line| line.time).map(Span::seconds).sum();
+        prop_assert!(close(sheet.figure("length").expect("length").value, sum, 1e-2));
+        let recipe = sheet.recipe.expect("nothing is missing");
+        prop_assert!(close(recipe.length().seconds(), sum, 1e-2));
+        prop_assert_eq!(recipe.steps.len(), lines.len());
+        for (step, line) in recipe.steps.iter().zip(&lines) {
+            prop_assert_eq!((step.kind, &step.name), (line.kind, &line.name));
+        }
+    }
+
+    /// Whatever is kept of it is read back.
+    #[test]
+    fn a_recipe_outlives_the_day(lines in vec(line(), 1..10), own in any::<bool>()) {
+        let units = Units::default();
+        let texts: Vec<String> = lines
+            .into_iter()
+            .map(|line| {
+                let time = line.time.or(Some(Span::from_minutes(2.0))).filter(|_| own || line.kind != StepKind::Develop);
+                Line { time, agitation: line.agitation.filter(|_| time.is_some()), ..line }.text(units)
+            })
+            .collect();
+        let (sheet, _) = answer(&[
+            ("recipe", &texts.join("\n")),
+            ("times", "10 at 20 C; 8:15 at 22 C"),
+            ("fixer", "fix-1"),
+            ("films_120", "1"),
+        ]);
+        if let Some(recipe) = sheet.recipe {
+            let again = recipe_from_text(&recipe_to_text(&recipe));
+            let again = again.map_err(TestCaseError::fail)?;
+            let close_to = to_the_millisecond(&recipe);
+            prop_assert_eq!(&again.steps.len(), &close_to.steps.len());
+            prop_assert_eq!((&again.title, &again.films, &again.baths, &again.figures, &again.form),
+                (&close_to.title, &close_to.films, &close_to.baths, &close_to.figures, &close_to.form));
+            prop_assert_eq!(again.rate.is_some(), close_to.rate.is_some());
+        } else {
+            prop_assert!(!own);
+        }
+    }
+
+    #[test]
+    fn longer_never_shortens(films in 0.0f64..100.0, more in 0.0f64..50.0, each in 0.0f64..1.0, steps in vec((1u32..20, 0u32..20), 1..6)) {
+        let (mut from, mut share) = (0, 0);
+        let mut text = Vec::new();
+        for (films, percent) in steps {
+            (from, share) = (from + films, (share + percent).min(100));
+            text.push(format!("{from}: {share} %"));
+        }
+        let in_steps = Longer::read(&text.join("; "), Units::default()).expect("steps");
+        prop_assert_eq!(Longer::read(&in_steps.to_string(), Units::default()), Ok(in_steps.clone()));
+        for longer in [Longer::Each(each), in_steps] {
+            prop_assert!(longer.share(films) >= 0.0);
+            prop_assert!(longer.share(films + more) >= longer.share(films));
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(tries(60))]
+
+    /// The same on the sheet: more film before never makes the fixing shorter than the line says.
+    #[test]
+    fn more_film_before_fixes_no_shorter(films in 0u32..30_000, more in 0u32..5_000, percent in 0u32..40) {
+        let longer = format!("{percent} %");
+        let (fewer, many) = (fixed(films, &longer), fixed(films + more, &longer));
+        prop_assert!(fewer >= 300.0 && many >= fewer, "{fewer} {many}");
+    }
+}
+
+/// A name with a comma is none, since what follows the comma is a clause of its own.
+#[test]
+fn a_comma_ends_a_name() {
+    assert!(Line::read(NAMES[11], Units::default()).is_err());
+}
