@@ -13,7 +13,9 @@ mod changes;
 mod copies;
 mod data;
 mod html;
+#[cfg(any(not(target_arch = "wasm32"), feature = "annex"))]
 mod label;
+#[cfg(any(not(target_arch = "wasm32"), feature = "annex"))]
 mod log;
 mod notices;
 mod picture;
@@ -24,7 +26,9 @@ pub use changes::{Change, changes};
 pub use copies::{Copies, copies, read_in, taken_in, unkept, written_down};
 pub use data::{AssumptionData, Data, FigureData, data};
 pub use html::{Block, headline, parts, sheet};
+#[cfg(any(not(target_arch = "wasm32"), feature = "annex"))]
 pub use label::label;
+#[cfg(any(not(target_arch = "wasm32"), feature = "annex"))]
 pub use log::{log_csv, log_entry, log_list, log_markdown, log_text};
 pub use notices::{Thing, dilutions, options, take_back, things, trouble, undo};
 pub use shelf::{bottles, life_record, place_list, places, record_head, standing, verdict};
