@@ -75,7 +75,10 @@ fn escaped(text: &str) -> String {
             plain.push(' ');
         }
         for letter in word.chars() {
-            if "\\`*_[]<>|~&#".contains(letter) {
+            if matches!(
+                letter,
+                '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '~' | '&' | '#'
+            ) {
                 plain.push('\\');
             }
             plain.push(letter);
