@@ -139,14 +139,17 @@ pub(super) fn session(sitting: &Sitting, day: Day) -> Option<Session> {
     let mut began = Span::ZERO;
     let mut went = Vec::with_capacity(sitting.steps.len());
     for (step, (_, _, _, asked, given, readings)) in sitting.steps.iter().enumerate() {
-        let reading = |(at, celsius): &(f64, f64)| (Span::from_seconds(*at), Temperature::from_celsius(*celsius));
+        let mut read = Vec::new();
+        for (at, celsius) in *readings {
+            read.push((Span::from_seconds(*at), Temperature::from_celsius(*celsius)));
+        }
         went.push(Went {
             step,
             began,
             lasted: Span::from_seconds(*given),
             due: Span::from_seconds(*asked),
             paused: Span::ZERO,
-            readings: readings.iter().map(reading).collect(),
+            readings: read,
         });
         // Pouring out, and the next one in.
         began = began + Span::from_seconds(given + 15.0);
@@ -162,52 +165,58 @@ pub(super) fn session(sitting: &Sitting, day: Day) -> Option<Session> {
 
 fn recipe(sitting: &Sitting) -> Option<Recipe> {
     let at = Temperature::from_celsius(20.0);
-    let step = |(kind, name, planned, ..): &Done| Step {
-        kind: *kind,
-        name: (*name).to_owned(),
-        time: Span::from_seconds(*planned),
-        temperature: matches!(kind, Develop | Fix).then_some(at),
-        agitation: matches!(kind, Develop | Fix).then(|| Agitation {
-            first: Span::from_seconds(30.0),
-            each: Span::from_seconds(10.0),
-            every: Span::from_seconds(60.0),
-        }),
-    };
-    let bath = |(kind, bottle, words, mixed): &Poured| {
-        let made = match mixed {
-            None => Made::Reused,
-            Some((concentrate, water, dilution)) => Made::Mixed {
-                concentrate: ml(*concentrate),
-                water: ml(*water),
-                dilution: dilution.parse().ok()?,
-            },
-        };
-        Some(Bath {
-            kind: *kind,
-            bottle: NAMES.to_owned() + bottle,
-            words: (*words).to_owned(),
-            made,
-        })
-    };
-    let figures = sitting.figures.iter();
-    let form = sitting.baths.iter().take(1).flat_map(|(_, bottle, _, mixed)| {
-        let bottle = ("bottle".to_owned(), NAMES.to_owned() + bottle);
-        let dilution = mixed.map(|(_, _, dilution)| ("dilution".to_owned(), dilution.to_owned()));
-        std::iter::once(bottle).chain(dilution)
-    });
-    Some(Recipe {
+    let mut recipe = Recipe {
         title: sitting.title.to_owned(),
         films: sitting.films.to_owned(),
         units: sitting.units,
-        steps: sitting.steps.iter().map(step).collect(),
-        baths: sitting.baths.iter().map(bath).collect::<Option<_>>()?,
+        steps: Vec::new(),
+        baths: Vec::new(),
         rate: Some(Rate {
             activation: 80_000.0,
             at,
         }),
-        figures: figures
-            .map(|(is, shown)| ((*is).to_owned(), (*shown).to_owned()))
-            .collect(),
-        form: form.collect(),
-    })
+        figures: Vec::new(),
+        form: Vec::new(),
+    };
+    for (kind, name, planned, ..) in sitting.steps {
+        let is_timed = matches!(kind, Develop | Fix);
+        recipe.steps.push(Step {
+            kind: *kind,
+            name: (*name).to_owned(),
+            time: Span::from_seconds(*planned),
+            temperature: is_timed.then_some(at),
+            agitation: is_timed.then(|| Agitation {
+                first: Span::from_seconds(30.0),
+                each: Span::from_seconds(10.0),
+                every: Span::from_seconds(60.0),
+            }),
+        });
+    }
+    for (kind, bottle, words, mixed) in sitting.baths {
+        let bottle = NAMES.to_owned() + bottle;
+        if *kind == Develop {
+            recipe.form.push(("bottle".to_owned(), bottle.clone()));
+        }
+        let mut made = Made::Reused;
+        if let Some((concentrate, water, dilution)) = mixed {
+            if *kind == Develop {
+                recipe.form.push(("dilution".to_owned(), (*dilution).to_owned()));
+            }
+            made = Made::Mixed {
+                concentrate: ml(*concentrate),
+                water: ml(*water),
+                dilution: dilution.parse().ok()?,
+            };
+        }
+        recipe.baths.push(Bath {
+            kind: *kind,
+            bottle,
+            words: (*words).to_owned(),
+            made,
+        });
+    }
+    for (is, shown) in sitting.figures {
+        recipe.figures.push(((*is).to_owned(), (*shown).to_owned()));
+    }
+    Some(recipe)
 }

@@ -248,18 +248,22 @@ pub(super) fn parts<T>(of: &mut Fields, name: &str, read: fn(&mut Fields) -> T) 
 
 /// So many parts at the most.
 pub(super) fn parts_up_to<T>(of: &mut Fields, name: &str, most: usize, read: fn(&mut Fields) -> T) -> Vec<T> {
+    let mut parts = Vec::new();
+    each_part(of, name, most, &mut |inner| parts.push(read(inner)));
+    parts
+}
+
+fn each_part(of: &mut Fields, name: &str, most: usize, read: &mut dyn FnMut(&mut Fields)) {
     let list = of.list(name);
     if list.len() > most {
         of.wrong(format!("“{name}” has more than {most} parts"));
-        return Vec::new();
+        return;
     }
-    let mut parts = Vec::with_capacity(list.len());
     for json in list {
         let mut inner = Fields::of(json);
-        parts.push(read(&mut inner));
+        read(&mut inner);
         of.close(inner);
     }
-    parts
 }
 
 fn named(of: &mut Fields, text: String) -> BottleId {

@@ -6,7 +6,7 @@
 
 use super::check;
 use crate::ledger::id::BottleId;
-use crate::quantity::{Dilution, Span};
+use crate::quantity::{Dilution, Span, Temperature};
 use crate::session::{Agitation, Bath, Made, Rate, Recipe, Session, Step, StepKind, Went};
 use crate::store::object::Object;
 use crate::store::reading::{Fields, no_such, short, value, word_for};
@@ -40,15 +40,20 @@ const MOST_ACTIVATION: i64 = 1_000_000;
 
 /// A session as one text.
 pub fn session_to_text(session: &Session) -> String {
-    let steps = session.steps.iter().map(write_went).collect();
-    let doubts = session.doubts.iter().map(|doubt| Object::new().text("says", doubt));
-    Object::new()
-        .object("recipe", write_recipe(&session.recipe))
-        .integer("began_ms", session.began)
-        .list("steps", steps)
-        .list_if("doubts", doubts.collect())
-        .text_if("note", &session.note)
-        .end()
+    let recipe = write_recipe(&session.recipe);
+    let says = Object::new()
+        .object("recipe", recipe)
+        .integer("began_ms", session.began);
+    let says = list(says, "steps", &mut session.steps.iter().map(write_went));
+    let says = match session.doubts.is_empty() {
+        true => says,
+        false => list(
+            says,
+            "doubts",
+            &mut session.doubts.iter().map(|doubt| Object::new().text("says", doubt)),
+        ),
+    };
+    says.text_if("note", &session.note).end()
 }
 
 /// A session from its text, whoever wrote it.
@@ -89,32 +94,41 @@ fn whole<T>(text: &str, read: fn(&mut Fields) -> T) -> Result<T, String> {
 }
 
 fn write_recipe(recipe: &Recipe) -> Object {
-    let figures = recipe.figures.iter().map(|(is, shown)| {
-        let figure = Object::new().text("is", is);
-        figure.text("shown", shown)
-    });
-    let form = recipe.form.iter();
-    let form = form.fold(Object::new(), |form, (field, text)| form.text(field, text));
-    let says = Object::new()
+    let mut says = Object::new()
         .text("title", &recipe.title)
         .text_if("films", &recipe.films)
-        .integer("units_thousandths", thousandths(recipe.units))
-        .list("steps", recipe.steps.iter().map(write_step).collect())
-        .list_if("baths", recipe.baths.iter().map(write_bath).collect());
-    let says = match recipe.rate {
-        Some(rate) => says.object(
-            "rate",
-            Object::new()
-                .integer("activation_j_per_mol", rate.activation.round() as i64)
-                .integer("at_mc", rate.at.millidegrees()),
-        ),
-        None => says,
-    };
-    let says = says.list_if("figures", figures.collect());
-    match recipe.form.is_empty() {
-        true => says,
-        false => says.object("form", form),
+        .integer("units_thousandths", thousandths(recipe.units));
+    says = list(says, "steps", &mut recipe.steps.iter().map(write_step));
+    if !recipe.baths.is_empty() {
+        says = list(says, "baths", &mut recipe.baths.iter().map(write_bath));
     }
+    if let Some(rate) = recipe.rate {
+        let law = Object::new()
+            .integer("activation_j_per_mol", rate.activation.round() as i64)
+            .integer("at_mc", rate.at.millidegrees());
+        says = says.object("rate", law);
+    }
+    if !recipe.figures.is_empty() {
+        let figure = |(is, shown): &(String, String)| Object::new().text("is", is).text("shown", shown);
+        says = list(says, "figures", &mut recipe.figures.iter().map(figure));
+    }
+    if !recipe.form.is_empty() {
+        let mut form = Object::new();
+        for (field, text) in &recipe.form {
+            form = form.text(field, text);
+        }
+        says = says.object("form", form);
+    }
+    says
+}
+
+/// A list, if only an empty one.
+fn list(says: Object, name: &str, objects: &mut dyn Iterator<Item = Object>) -> Object {
+    let mut all = Vec::new();
+    for object in objects {
+        all.push(object);
+    }
+    says.list(name, all)
 }
 
 fn write_step(step: &Step) -> Object {
@@ -158,11 +172,7 @@ fn write_bath(bath: &Bath) -> Object {
 }
 
 fn write_went(went: &Went) -> Object {
-    let readings = went.readings.iter().map(|(at, temperature)| {
-        let at = Object::new().integer("at_ms", milliseconds(*at));
-        at.integer("mc", temperature.millidegrees())
-    });
-    Object::new()
+    let says = Object::new()
         .integer("step", went.step as i64)
         .integer("began_ms", milliseconds(went.began))
         .integer("lasted_ms", milliseconds(went.lasted))
@@ -170,8 +180,15 @@ fn write_went(went: &Went) -> Object {
         .integer_if(
             "paused_ms",
             Some(milliseconds(went.paused)).filter(|paused| *paused != 0),
-        )
-        .list_if("readings", readings.collect())
+        );
+    if went.readings.is_empty() {
+        return says;
+    }
+    let reading = |(at, temperature): &(Span, Temperature)| {
+        let at = Object::new().integer("at_ms", milliseconds(*at));
+        at.integer("mc", temperature.millidegrees())
+    };
+    list(says, "readings", &mut went.readings.iter().map(reading))
 }
 
 fn session(of: &mut Fields) -> Session {

@@ -46,36 +46,40 @@ impl<'a> Found<'a> {
         if asked.from.zip(asked.to).is_some_and(|(from, to)| from > to) {
             form.fault("to", "the last day comes before the first");
         }
-        let (mut of, mut not_searched) = (0, 0);
-        let sessions = Logged::all(shelf).inspect(|_| of += 1).filter(|logged| {
-            let id = || logged.event.id.to_string();
+        let mut found = Self {
+            sessions: Vec::new(),
+            of: 0,
+            not_searched: 0,
+            faults: form.into_faults(),
+        };
+        for logged in Logged::all(shelf) {
+            found.of += 1;
             let day = logged.event.day;
-            let between = asked.from.is_none_or(|from| from <= day) && asked.to.is_none_or(|to| day <= to);
-            if !between || asked.session.as_ref().is_some_and(|asked| *asked != id()) {
-                return false;
+            let is_early = asked.from.is_some_and(|from| day < from);
+            let is_late = asked.to.is_some_and(|to| to < day);
+            let is_other = asked
+                .session
+                .as_ref()
+                .is_some_and(|id| *id != logged.event.id.to_string());
+            if is_early || is_late || is_other {
+                continue;
             }
             match &logged.session {
-                Ok(session) => asked.matches(session),
-                Err(_) if asked.looks_inside() => {
-                    not_searched += 1;
-                    false
-                }
-                Err(_) => true,
+                Ok(session) if !asked.matches(session) => {}
+                Err(_) if asked.looks_inside() => found.not_searched += 1,
+                _ => found.sessions.push(logged),
             }
-        });
-        let sessions = sessions.collect();
-        Self {
-            sessions,
-            of,
-            not_searched,
-            faults: form.into_faults(),
         }
+        found
     }
 
     /// Film units of all that can be read.
     pub fn film_units(&self) -> f64 {
-        let units = |logged: &Logged| logged.session.as_ref().map_or(0.0, |session| session.recipe.units);
-        self.sessions.iter().map(units).sum()
+        let mut all = 0.0;
+        for session in self.sessions.iter().flat_map(|logged| &logged.session) {
+            all += session.recipe.units;
+        }
+        all
     }
 }
 
@@ -94,8 +98,12 @@ impl Asked {
             return true;
         }
         let mut all = vec![recipe.title.as_str(), &recipe.films, &session.note];
-        all.extend(recipe.baths.iter().flat_map(|bath| [bath.kind.word(), &bath.words]));
-        all.extend(recipe.steps.iter().flat_map(|step| [step.kind.word(), &step.name]));
+        for bath in &recipe.baths {
+            all.extend_from_slice(&[bath.kind.word(), &bath.words]);
+        }
+        for step in &recipe.steps {
+            all.extend_from_slice(&[step.kind.word(), &step.name]);
+        }
         let all = folded(&all.join("\n"));
         self.words.iter().all(|word| split_at_word(&all, word).is_some())
     }

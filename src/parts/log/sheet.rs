@@ -22,25 +22,31 @@ pub fn session_sheet(logged: &Logged, shelf: &Shelf, units: Units, drawn: bool) 
         headline: headline(session, units),
         ..Sheet::default()
     };
-    sheet.part(
-        "In doubt",
-        session
-            .doubts
-            .iter()
-            .map(|doubt| Item::Caution(doubt.clone()))
-            .collect(),
-    );
-    sheet.part("Steps", steps(session, units, drawn));
-    sheet.part("Temperatures", temperatures(session, units, drawn));
-    let baths = recipe
-        .baths
-        .iter()
-        .map(|bath| words("bath", of_kind(bath.kind), bath_words(bath, units)));
-    sheet.part("Baths", baths.collect());
-    sheet.part("How it compares", comparison(logged, session, shelf, units));
-    sheet.part("Its figures", figures(session, units));
-    let lines = session.note.lines().map(str::trim).filter(|line| !line.is_empty());
-    sheet.part("Note", lines.map(|line| Item::Text(line.to_owned())).collect());
+    let mut doubts = Vec::new();
+    for doubt in &session.doubts {
+        doubts.push(Item::Caution(doubt.clone()));
+    }
+    let mut baths = Vec::new();
+    for bath in &recipe.baths {
+        baths.push(words("bath", of_kind(bath.kind), bath_words(bath, units)));
+    }
+    let mut note = Vec::new();
+    for line in session.note.lines().map(str::trim) {
+        if !line.is_empty() {
+            note.push(Item::Text(line.to_owned()));
+        }
+    }
+    for (title, items) in [
+        ("In doubt", doubts),
+        ("Steps", steps(session, units, drawn)),
+        ("Temperatures", temperatures(session, units, drawn)),
+        ("Baths", baths),
+        ("How it compares", comparison(logged, session, shelf, units)),
+        ("Its figures", figures(session, units)),
+        ("Note", note),
+    ] {
+        sheet.part(title, items);
+    }
     Some(sheet)
 }
 
@@ -107,8 +113,10 @@ fn steps(session: &Session, units: Units, drawn: bool) -> Vec<Item> {
     ];
     let mut rows = Vec::new();
     let mut bars = Vec::new();
-    let longest = session.steps.iter().flat_map(|went| [went.due, went.lasted]);
-    let longest = longest.fold(Span::from_seconds(1.0), Span::max);
+    let mut longest = Span::from_seconds(1.0);
+    for went in &session.steps {
+        longest = longest.max(went.due).max(went.lasted);
+    }
     for (at, went) in session.steps.iter().enumerate() {
         let Some(step) = session.step(went) else { continue };
         let again = session.steps[..at].iter().any(|before| before.step == went.step);
@@ -179,11 +187,12 @@ fn cut(name: &str) -> String {
 fn warmth(step: &Step, went: Option<&Went>, units: Units) -> Figure {
     let read = went.and_then(|went| {
         let mean = went.mean_temperature()?;
-        let celsius = went.readings.iter().map(|(_, read)| read.celsius());
-        let (least, most) = celsius.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), read| {
-            (least.min(read), most.max(read))
-        });
-        let [least, most] = [least, most].map(|celsius| units.temperature(Temperature::from_celsius(celsius)));
+        let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
+        for (_, read) in &went.readings {
+            (least, most) = (least.min(read.celsius()), most.max(read.celsius()));
+        }
+        let shown = |celsius| units.temperature(Temperature::from_celsius(celsius));
+        let (least, most) = (shown(least), shown(most));
         Some(match range(&least, &most) {
             Some(range) => format!("{range}, mean {}", units.temperature(mean)),
             None => least,
@@ -209,34 +218,38 @@ fn agitation(step: &Step, units: Units) -> Figure {
 /// Every reading, drawn where there are two or more in a step.
 fn temperatures(session: &Session, units: Units, drawn: bool) -> Vec<Item> {
     let mut items = Vec::new();
-    for went in session.steps.iter().filter(|went| !went.readings.is_empty()) {
-        let Some(step) = session.step(went) else { continue };
+    for went in &session.steps {
+        let (Some(step), Some((last, _))) = (session.step(went), went.readings.last()) else {
+            continue;
+        };
         let name = step_words(step);
-        let asked = step.temperature.map(|asked| (asked, units.temperature(asked)));
-        let readings = went.readings.iter();
-        if drawn && went.readings.len() > 1 {
-            let values: Vec<(f64, f64)> = readings
-                .clone()
-                .map(|(at, read)| (at.seconds(), read.celsius()))
-                .collect();
-            let (first, last) = (went.readings[0].0, went.readings[went.readings.len() - 1].0);
-            let levels = asked.iter().map(|(asked, shown)| Level {
-                label: format!("asked {shown}"),
-                at: asked.celsius(),
-                kind: LevelKind::Target,
-            });
+        let asked = step.temperature.map(|asked| units.temperature(asked));
+        let mut values = Vec::new();
+        let mut read = String::new();
+        for (at, temperature) in &went.readings {
+            values.push((at.seconds(), temperature.celsius()));
+            let parting = if read.is_empty() { "" } else { "; " };
+            read += &format!("{parting}{} at {}", units.temperature(*temperature), units.span(*at));
+        }
+        if drawn && values.len() > 1 {
+            let mut levels = Vec::new();
+            if let Some((asked, shown)) = step.temperature.zip(asked.as_ref()) {
+                levels.push(Level {
+                    label: format!("asked {shown}"),
+                    at: asked.celsius(),
+                    kind: LevelKind::Target,
+                });
+            }
             items.push(Item::Picture(Picture::Chart {
                 caption: format!("{name}: the temperature as it was read"),
                 across: "since the step began".to_owned(),
                 smoothed: values.clone(),
                 values,
-                levels: levels.collect(),
-                ends: [first, last].map(|end| units.span(end)),
+                levels,
+                ends: [units.span(went.readings[0].0), units.span(*last)],
             }));
         }
-        let read = readings.map(|(at, read)| format!("{} at {}", units.temperature(*read), units.span(*at)));
-        let read = read.collect::<Vec<_>>().join("; ");
-        let asked = asked.map(|(_, shown)| format!(", asked {shown}")).unwrap_or_default();
+        let asked = asked.map(|shown| format!(", asked {shown}")).unwrap_or_default();
         items.push(Item::Text(format!("{name}{asked}: {read}.")));
     }
     items
@@ -299,15 +312,19 @@ fn comparison(logged: &Logged, session: &Session, shelf: &Shelf, units: Units) -
              {energy} kJ/mol.{taken} The thermometer's own error is not in it."
         )));
     }
-    let others = Logged::all(shelf)
-        .skip_while(|other| other.event.id != logged.event.id)
-        .skip(1);
-    let same = others.filter_map(|other| {
-        let before = other.session.ok()?;
-        let titled = !recipe.title.is_empty() && same(&before.recipe.title, &recipe.title);
-        titled.then(|| row(other.event.day, &before, units))
-    });
-    let rows: Vec<_> = same.take(EARLIER).collect();
+    let mut rows = Vec::new();
+    let mut is_before = false;
+    for other in Logged::all(shelf) {
+        if let Ok(before) = &other.session
+            && is_before
+            && rows.len() < EARLIER
+            && !recipe.title.is_empty()
+            && same(&before.recipe.title, &recipe.title)
+        {
+            rows.push(row(other.event.day, before, units));
+        }
+        is_before |= other.event.id == logged.event.id;
+    }
     if !rows.is_empty() {
         items.push(Item::Text("Before it, under the same title:".to_owned()));
         let heads = ["Day", "Asked", "Developed", "Temperature", "In all", "Film units"];
@@ -349,8 +366,9 @@ fn figures(session: &Session, units: Units) -> Vec<Item> {
         let rate = format!("{energy} kJ/mol about {}", units.temperature(rate.at));
         items.push(words("activation", "Activation energy".to_owned(), rate));
     }
-    let shown = recipe.figures.iter();
-    items.extend(shown.map(|(is, shown)| words("figure", is.clone(), shown.clone())));
+    for (is, shown) in &recipe.figures {
+        items.push(words("figure", is.clone(), shown.clone()));
+    }
     items
 }
 

@@ -6,7 +6,7 @@
 use crate::parts::{Found, step_words};
 use crate::quantity::show::trimmed;
 use crate::quantity::{Day, Span, Temperature};
-use crate::session::{Agitation, Made, Session, Step, Went};
+use crate::session::{Bath, Made, Session, Went};
 
 /// The names of the columns. `number` counts what was done in a session, from 1, and is blank where a step was left out; `step`
 /// is its place in the recipe, from 1. `planned`, `asked` and `given` are the time of the recipe, what it had become in the end, and
@@ -50,120 +50,137 @@ const COLUMNS: [&str; 34] = [
 
 /// The sessions that were found, the last first; those that cannot be read are left out.
 pub fn csv(found: &Found) -> String {
-    let mut lines = COLUMNS.join(",") + "\r\n";
+    let mut csv = Csv(COLUMNS.join(",") + "\r\n");
     for logged in &found.sessions {
         let Ok(session) = &logged.session else { continue };
-        let (before, after) = of_the_session(session, &logged.event.id.to_string(), logged.event.day);
+        let id = logged.event.id.to_string();
         for (at, went) in session.steps.iter().enumerate() {
-            if let Some(step) = session.step(went) {
-                line(
-                    &mut lines,
-                    [&before, &of_a_step(session, went.step, step, Some((at, went))), &after],
-                );
-            }
+            csv.line(
+                session,
+                [&id, &logged.event.day.to_string()],
+                went.step,
+                Some((at, went)),
+            );
         }
-        for (place, step) in session.left_out() {
-            line(&mut lines, [&before, &of_a_step(session, place, step, None), &after]);
+        for (place, _) in session.left_out() {
+            csv.line(session, [&id, &logged.event.day.to_string()], place, None);
         }
     }
-    lines
+    csv.0
 }
 
-fn line(lines: &mut String, parts: [&Vec<String>; 3]) {
-    let cells: Vec<&str> = parts.into_iter().flatten().map(String::as_str).collect();
-    *lines += &cells.join(",");
-    *lines += "\r\n";
-}
+struct Csv(String);
 
-/// What stands before the step, and what after it.
-fn of_the_session(session: &Session, id: &str, day: Day) -> (Vec<String>, Vec<String>) {
-    let recipe = &session.recipe;
-    let before = vec![
-        words(id),
-        day.to_string(),
-        moment(session.began),
-        words(&recipe.title),
-        words(&recipe.films),
-        trimmed(recipe.units, 3),
-        seconds(session.length()),
-    ];
-    let figures: Vec<String> = recipe
-        .figures
-        .iter()
-        .map(|(is, shown)| format!("{is}: {shown}"))
-        .collect();
-    let rate = recipe.rate;
-    let after = vec![
-        rate.map(|rate| trimmed(rate.activation, 0)).unwrap_or_default(),
-        celsius(rate.map(|rate| rate.at)),
-        words(&figures.join("; ")),
-        words(&session.doubts.join(" ")),
-        words(&session.note),
-    ];
-    (before, after)
-}
+impl Csv {
+    /// A step of the recipe, as it went where it was done.
+    fn line(&mut self, session: &Session, [id, day]: [&str; 2], place: usize, done: Option<(usize, &Went)>) {
+        let recipe = &session.recipe;
+        let Some(step) = recipe.steps.get(place) else { return };
+        self.words(id);
+        self.words(day);
+        self.words(&moment(session.began));
+        self.words(&recipe.title);
+        self.words(&recipe.films);
+        self.number(Some(recipe.units));
+        self.time(Some(session.length()));
+        self.number(done.map(|(at, _)| (at + 1) as f64));
+        self.number(Some((place + 1) as f64));
+        self.words(step.kind.word());
+        self.words(&step_words(step));
+        let went = done.map(|(_, went)| went);
+        self.time(went.map(|went| went.began));
+        self.time(Some(step.time));
+        self.time(went.map(|went| went.due));
+        self.time(went.map(|went| went.lasted));
+        self.time(went.map(|went| went.lasted - went.due));
+        self.time(went.map(|went| went.paused));
+        self.temperature(step.temperature);
+        self.temperature(went.and_then(Went::mean_temperature));
+        let mut read = String::new();
+        for (at, temperature) in went.map(|went| went.readings.as_slice()).unwrap_or_default() {
+            let parting = if read.is_empty() { "" } else { "; " };
+            let (celsius, at) = (trimmed(temperature.celsius(), 3), trimmed(at.seconds(), 3));
+            read += &format!("{parting}{celsius} at {at} s");
+        }
+        self.words(&read);
+        let agitation = step.agitation;
+        self.time(agitation.map(|agitation| agitation.first));
+        self.time(agitation.map(|agitation| agitation.each));
+        self.time(agitation.map(|agitation| agitation.every));
+        self.bath(recipe.bath(step.kind));
+        self.number(recipe.rate.map(|rate| rate.activation));
+        self.temperature(recipe.rate.map(|rate| rate.at));
+        let mut figures = String::new();
+        for (is, shown) in &recipe.figures {
+            let parting = if figures.is_empty() { "" } else { "; " };
+            figures += &format!("{parting}{is}: {shown}");
+        }
+        self.words(&figures);
+        self.words(&session.doubts.join(" "));
+        self.words(&session.note);
+        // In place of the comma after the last cell.
+        self.0.pop();
+        self.0 += "\r\n";
+    }
 
-fn of_a_step(session: &Session, place: usize, step: &Step, done: Option<(usize, &Went)>) -> Vec<String> {
-    let went = done.map(|(_, went)| went);
-    let time = |of: fn(&Went) -> Span| went.map(|went| seconds(of(went))).unwrap_or_default();
-    let readings = went.map(|went| went.readings.as_slice()).unwrap_or_default();
-    let readings: Vec<String> = readings
-        .iter()
-        .map(|(at, read)| format!("{} at {} s", trimmed(read.celsius(), 3), seconds(*at)))
-        .collect();
-    let agitated = |of: fn(Agitation) -> Span| {
-        let agitation = step.agitation.map(|agitation| seconds(of(agitation)));
-        agitation.unwrap_or_default()
-    };
-    let bath = session.recipe.bath(step.kind);
-    let [made, concentrate, water, dilution] = match bath.map(|bath| &bath.made) {
-        None => [const { String::new() }; 4],
-        Some(Made::Reused) => ["reused".to_owned(), String::new(), String::new(), String::new()],
-        Some(Made::Mixed {
-            concentrate,
-            water,
-            dilution,
-        }) => [
-            "mixed".to_owned(),
-            trimmed(concentrate.millilitres(), 3),
-            trimmed(water.millilitres(), 3),
-            words(&dilution.to_string()),
-        ],
-    };
-    vec![
-        done.map(|(at, _)| (at + 1).to_string()).unwrap_or_default(),
-        (place + 1).to_string(),
-        step.kind.word().to_owned(),
-        words(&step_words(step)),
-        time(|went| went.began),
-        seconds(step.time),
-        time(|went| went.due),
-        time(|went| went.lasted),
-        time(|went| went.lasted - went.due),
-        time(|went| went.paused),
-        celsius(step.temperature),
-        celsius(went.and_then(Went::mean_temperature)),
-        words(&readings.join("; ")),
-        agitated(|agitation| agitation.first),
-        agitated(|agitation| agitation.each),
-        agitated(|agitation| agitation.every),
-        words(bath.map_or("", |bath| &bath.words)),
-        words(bath.map_or("", |bath| &bath.bottle)),
-        made,
-        concentrate,
-        water,
-        dilution,
-    ]
-}
+    fn bath(&mut self, bath: Option<&Bath>) {
+        self.words(bath.map_or("", |bath| &bath.words));
+        self.words(bath.map_or("", |bath| &bath.bottle));
+        match bath.map(|bath| &bath.made) {
+            Some(Made::Mixed {
+                concentrate,
+                water,
+                dilution,
+            }) => {
+                self.words("mixed");
+                self.number(Some(concentrate.millilitres()));
+                self.number(Some(water.millilitres()));
+                self.words(&dilution.to_string());
+            }
+            made => {
+                self.words(if made.is_some() { "reused" } else { "" });
+                for _ in 0..3 {
+                    self.words("");
+                }
+            }
+        }
+    }
 
-fn seconds(span: Span) -> String {
-    trimmed(span.seconds(), 3)
-}
+    fn time(&mut self, span: Option<Span>) {
+        self.number(span.map(Span::seconds));
+    }
 
-fn celsius(temperature: Option<Temperature>) -> String {
-    temperature
-        .map(|temperature| trimmed(temperature.celsius(), 3))
-        .unwrap_or_default()
+    fn temperature(&mut self, temperature: Option<Temperature>) {
+        self.number(temperature.map(Temperature::celsius));
+    }
+
+    /// To the thousandth, as it is kept; nothing where there is none.
+    fn number(&mut self, number: Option<f64>) {
+        if let Some(number) = number {
+            self.0 += &trimmed(number, 3);
+        }
+        self.0.push(',');
+    }
+
+    /// Words: what begins like a formula has an apostrophe before it, what holds a mark of CSV stands between quotation marks, and
+    /// those in it are doubled.
+    fn words(&mut self, text: &str) {
+        let mark = |letter: char| matches!(letter, '"' | ',' | '\r' | '\n');
+        let quoted = text.chars().any(mark);
+        if quoted {
+            self.0.push('"');
+        }
+        if matches!(text.bytes().next(), Some(b'=' | b'+' | b'-' | b'@' | b'\t' | b'\r')) {
+            self.0.push('\'');
+        }
+        for letter in text.chars() {
+            if letter == '"' {
+                self.0.push('"');
+            }
+            self.0.push(letter);
+        }
+        self.0 += if quoted { "\"," } else { "," };
+    }
 }
 
 /// A moment as ISO 8601 has it, to the second.
@@ -172,17 +189,4 @@ fn moment(milliseconds: i64) -> String {
     let day = Day::from_days(seconds.div_euclid(86_400) as i32);
     let second = seconds.rem_euclid(86_400);
     format!("{day}T{:02}:{:02}:{:02}Z", second / 3600, second / 60 % 60, second % 60)
-}
-
-/// Words as a cell: what begins like a formula has an apostrophe before it, what holds a mark of CSV stands between quotation marks,
-/// and those in it are doubled.
-fn words(text: &str) -> String {
-    let guard = match text.starts_with(['=', '+', '-', '@', '\t', '\r']) {
-        true => "'",
-        false => "",
-    };
-    match text.contains(['"', ',', '\r', '\n']) {
-        true => format!("\"{guard}{}\"", text.replace('"', "\"\"")),
-        false => format!("{guard}{text}"),
-    }
 }

@@ -5,66 +5,64 @@ use crate::sheet::{Figure, Item, Sheet, Table};
 
 /// The sheet, each part under its heading.
 pub fn sheet(sheet: &Sheet) -> String {
-    let mut blocks = vec![format!("# {}", escaped(&sheet.title))];
+    let mut text = format!("# {}\n", escaped(&sheet.title));
     if !sheet.headline.is_empty() {
-        let lines: Vec<String> = sheet.headline.iter().map(figure).collect();
-        blocks.push(lines.join("\n"));
+        text.push('\n');
+    }
+    for one in &sheet.headline {
+        text += &figure(one);
     }
     for part in &sheet.parts {
-        blocks.push(format!("## {}", escaped(&part.title)));
-        for items in part
-            .items
-            .chunk_by(|one, other| is_of_a_list(one) && is_of_a_list(other))
-        {
-            let lines: Vec<String> = items.iter().filter_map(item).collect();
-            if !lines.is_empty() {
-                blocks.push(lines.join("\n"));
+        text += &format!("\n## {}\n", escaped(&part.title));
+        let mut in_list = false;
+        for item in &part.items {
+            let is_of_a_list = matches!(item, Item::Figure(_) | Item::Caution(_));
+            if !(in_list && is_of_a_list) {
+                text.push('\n');
+            }
+            in_list = is_of_a_list;
+            match item {
+                Item::Figure(one) => text += &figure(one),
+                Item::Caution(caution) => text += &format!("- {}\n", beginning(caution)),
+                Item::Text(sentence) => text += &format!("{}\n", beginning(sentence)),
+                Item::Table(table) => write_table(table, &mut text),
+                // A write-up has none of these.
+                Item::Way(_) | Item::Picture(_) | Item::Assumption(_) => {}
             }
         }
     }
-    blocks.join("\n\n") + "\n"
+    text
 }
 
 /// What is written as it is, between fences longer than any in it.
 pub fn code(text: &str) -> String {
-    let longest = text.split(|letter| letter != '`').map(str::len).max().unwrap_or(0);
-    let fence = "`".repeat(longest.max(2) + 1);
+    let (mut run, mut longest) = (0, 2);
+    for letter in text.chars() {
+        run = if letter == '`' { run + 1 } else { 0 };
+        longest = longest.max(run);
+    }
+    let fence = "`".repeat(longest + 1);
     format!("{fence}\n{text}\n{fence}\n")
 }
 
-fn is_of_a_list(item: &Item) -> bool {
-    matches!(item, Item::Figure(_) | Item::Caution(_))
-}
-
-/// Nothing for what a session has not.
-fn item(item: &Item) -> Option<String> {
-    match item {
-        Item::Figure(one) => Some(figure(one)),
-        Item::Caution(text) => Some(format!("- {}", beginning(text))),
-        Item::Text(text) => Some(beginning(text)),
-        Item::Table(table) => Some(self::table(table)),
-        Item::Way(_) | Item::Picture(_) | Item::Assumption(_) => None,
-    }
-}
-
 fn figure(figure: &Figure) -> String {
-    format!("- {}: {}", beginning(&figure.label), escaped(&figure.text()))
+    format!("- {}: {}\n", beginning(&figure.label), escaped(&figure.text()))
 }
 
-fn table(table: &Table) -> String {
-    let row = |cells: &mut dyn Iterator<Item = String>| {
-        let cells: Vec<String> = cells.collect();
-        format!("| {} |", cells.join(" | "))
-    };
-    let mut lines = vec![
-        row(&mut table.heads.iter().map(|head| escaped(head))),
-        row(&mut table.heads.iter().map(|_| "---".to_owned())),
-    ];
-    for (label, figures) in &table.rows {
-        let figures = figures.iter().map(|figure| escaped(&figure.text()));
-        lines.push(row(&mut std::iter::once(escaped(label)).chain(figures)));
+fn write_table(table: &Table, text: &mut String) {
+    let mut rule = String::from("|");
+    for head in &table.heads {
+        *text += &format!("| {} ", escaped(head));
+        rule += " --- |";
     }
-    lines.join("\n")
+    *text += &format!("|\n{rule}\n");
+    for (label, figures) in &table.rows {
+        *text += &format!("| {} ", escaped(label));
+        for figure in figures {
+            *text += &format!("| {} ", escaped(&figure.text()));
+        }
+        *text += "|\n";
+    }
 }
 
 /// On one line, with a backslash before whatever Markdown would take for a mark (CommonMark 2.4).
@@ -75,7 +73,10 @@ fn escaped(text: &str) -> String {
             plain.push(' ');
         }
         for letter in word.chars() {
-            if "\\`*_[]<>|~&#".contains(letter) {
+            if matches!(
+                letter,
+                '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '~' | '&' | '#'
+            ) {
                 plain.push('\\');
             }
             plain.push(letter);
