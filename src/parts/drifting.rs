@@ -8,7 +8,7 @@ use crate::development::drift::{Course, INTO_AIR, Plan, jacket_gain, tau_assumed
 use crate::development::{Origin, Parameter, USUAL, activation_from_q10};
 use crate::fields::{self, Form};
 use crate::kit::Kit;
-use crate::quantity::{Day, Span, Temperature, Units, Volume};
+use crate::quantity::{Day, Span, Temperature, TemperatureDifference, Units, Volume};
 use crate::sheet::{Figure, Item, Picture, Sheet, Table};
 use crate::uncertainty::{Distribution, Estimate, Input};
 
@@ -64,18 +64,7 @@ impl<'a> Drifting<'a> {
         }
         let law = bath.law(form);
         // What is typed wrongly is not silently replaced.
-        let wrong = [
-            "times",
-            "dilution",
-            "jacket",
-            "first",
-            "second",
-            "between",
-            "room_then",
-            "read_to",
-            "q10",
-        ];
-        if wrong.iter().any(|field| form.at_fault(field)) {
+        if form.at_fault("times") || form.at_fault("dilution") {
             return None;
         }
         let total = total?;
@@ -105,11 +94,6 @@ impl<'a> Drifting<'a> {
         }
     }
 
-    /// How long it takes with this activation energy and time constant.
-    fn ends(&self, activation: f64, seconds: f64) -> Option<Span> {
-        Some(self.plan(activation).ends(&self.course(seconds)?))
-    }
-
     fn course(&self, seconds: f64) -> Option<Course> {
         Course::drifting(self.begins, self.room, Span::from_seconds(seconds))
     }
@@ -126,9 +110,9 @@ impl<'a> Drifting<'a> {
         Some(found)
     }
 
-    /// Standard uncertainty of the time in seconds: the thermometer in the bath and in the room, the readings of the tank, and the
-    /// data sheet's times.
-    fn uncertainty(&self, kit: &Kit) -> Option<f64> {
+    /// Standard uncertainty of something that follows from the course: the thermometer in the bath and in the room, the readings of the
+    /// tank, and the data sheet's times.
+    fn uncertainty(&self, kit: &Kit, of: &dyn Fn(&Plan, &Course) -> f64) -> Option<f64> {
         let degrees = |name: &str, at: Temperature| {
             let half_width = kit.thermometer_limit(at).kelvins();
             Input::new(name, at.celsius(), Distribution::Rectangular { half_width }).in_group("the thermometer")
@@ -144,7 +128,7 @@ impl<'a> Drifting<'a> {
         let model = |x: &[f64]| {
             let [begins, room] = [x[0], x[1]].map(Temperature::from_celsius);
             let course = Course::drifting(begins, room, Span::from_seconds(x[2]));
-            course.map_or(f64::NAN, |course| self.plan(x[3]).ends(&course).seconds())
+            course.map_or(f64::NAN, |course| of(&self.plan(x[3]), &course))
         };
         Estimate::propagate(&inputs, model)
             .ok()
@@ -231,11 +215,11 @@ pub fn drifting(sheet: &mut Sheet, drifting: &Drifting, kit: &Kit, today: Day) {
     let [at, room] = [drifting.time_at, drifting.room].map(|at| units.temperature(at));
     sheet.title = format!("{} at {at}, in a room of {room}", units.span(drifting.time));
     let tau = drifting.tau.seconds.value;
-    let activation = drifting.activation.value;
-    let Some((course, time)) = drifting.course(tau).zip(drifting.ends(activation, tau)) else {
+    let Some(course) = drifting.course(tau) else {
         return;
     };
-    let steady = drifting.plan(activation).time_at(drifting.begins);
+    let plan = drifting.plan(drifting.activation.value);
+    let (time, steady) = (plan.ends(&course), plan.time_at(drifting.begins));
     sheet.headline = headline(drifting, &course, time, kit);
     let next = words::next(drifting, &course, time, units);
     sheet.alert(&next);
@@ -244,13 +228,8 @@ pub fn drifting(sheet: &mut Sheet, drifting: &Drifting, kit: &Kit, today: Day) {
     sheet.part("What to do", items);
     let mut meanwhile = vec![Item::Picture(curve(drifting, time, units))];
     meanwhile.push(Item::Figure(
-        Figure::temperature(
-            "mean",
-            "Develops as if held at",
-            drifting.plan(activation).mean(time),
-            units,
-        )
-        .assumed_if(drifting.tau.seconds.is_assumed()),
+        Figure::temperature("mean", "Develops as if held at", plan.mean(time), units)
+            .assumed_if(drifting.tau.seconds.is_assumed()),
     ));
     let label = format!("Without drift, at {}", units.temperature(drifting.begins));
     let is_assumed = drifting.activation.is_assumed() && drifting.begins != drifting.time_at;
@@ -263,61 +242,68 @@ pub fn drifting(sheet: &mut Sheet, drifting: &Drifting, kit: &Kit, today: Day) {
     let mut jackets = vec![jackets(drifting, steady, units)];
     jackets.extend(words::jacket(drifting, units));
     sheet.part("What water around the tank is worth", jackets);
-    sheet.part_if(
-        drifting.tau.unclear,
-        "How fast your tank follows the room",
-        words::readings(drifting, units),
-    );
+    if drifting.tau.seconds.is_assumed() {
+        let readings = words::readings(drifting, units);
+        sheet.alert(&readings);
+        sheet.background("How fast your tank follows the room", readings);
+    }
     sheet.background("How the rate follows the temperature", law(drifting, units));
     sheet.background("Nobody measured this", assumptions(drifting, units));
 }
 
 fn headline(drifting: &Drifting, course: &Course, time: Span, kit: &Kit) -> Vec<Figure> {
     let units = kit.house.units;
-    let ends = |activation, tau| drifting.ends(activation, tau);
-    let show = |seconds| units.span(Span::from_seconds(seconds));
-    let mut develop = Figure::span("time", "Develop for", time, units);
-    if let Some(u) = drifting.uncertainty(kit) {
-        develop = develop.uncertain(u, |spread| units.seconds(Span::from_seconds(spread)));
-    }
-    let cost_of = |activation: f64, time: Span| time - drifting.plan(activation).time_at(drifting.begins);
-    let cost = cost_of(drifting.activation.value, time);
-    let label = if cost < Span::ZERO {
+    let begins = Span::ZERO;
+    let cost_of = |plan: &Plan, course: &Course| {
+        let steady = plan.time_at(course.temperature(begins));
+        (plan.ends(course) - steady).seconds()
+    };
+    let cost = cost_of(&drifting.plan(drifting.activation.value), course);
+    let label = if cost < -0.05 {
         "The drift saves"
     } else {
         "The drift costs"
     };
-    let size = Span::from_seconds(cost.seconds().abs());
-    let seconds = |seconds| units.seconds(Span::from_seconds(seconds));
-    let mut costs = Figure {
-        value: cost.seconds(),
+    let size = Span::from_seconds(cost.abs());
+    let costs = Figure {
+        value: cost,
         ..Figure::seconds("cost", label, size, units)
     };
-    let end = course.temperature(time);
-    let mut ends_at = Figure::temperature("ends_at", "It ends at", end, units);
-    if let Some([least, most]) = drifting.corners(&|activation, tau| Some(ends(activation, tau)?.seconds())) {
-        develop = banded(develop, [show(least), show(most)]);
-    }
-    let cost_at = |activation, tau| Some(cost_of(activation, ends(activation, tau)?).seconds().abs());
-    if let Some([least, most]) = drifting.corners(&cost_at) {
-        costs = banded(costs, [seconds(least), seconds(most)]);
-    }
-    let end_at = |activation, tau| {
-        let end = drifting.course(tau)?.temperature(ends(activation, tau)?);
-        Some(end.celsius())
+    let seconds = |seconds: f64| units.seconds(Span::from_seconds(seconds));
+    let kelvins = |kelvins| units.temperature_difference(TemperatureDifference::from_kelvins(kelvins));
+    let of = |figure: Figure,
+              of: &dyn Fn(&Plan, &Course) -> f64,
+              spread: &dyn Fn(f64) -> String,
+              end: &dyn Fn(f64) -> String| {
+        let figure = match drifting.uncertainty(kit, of) {
+            Some(u) => figure.uncertain(u, spread),
+            None => figure,
+        };
+        let at = |activation, tau| Some(of(&drifting.plan(activation), &drifting.course(tau)?));
+        let Some(range) = drifting.corners(&at) else {
+            return figure;
+        };
+        // What is saved is shown as what it is, without its sign.
+        let [low, high] = if range[1] < 0.0 { [range[1], range[0]] } else { range };
+        let figure = figure.between(&end(low), &end(high));
+        let is_assumed = figure.band.is_some();
+        figure.assumed_if(is_assumed)
     };
-    if let Some(range) = drifting.corners(&end_at) {
-        let range = range.map(|celsius| units.temperature(Temperature::from_celsius(celsius)));
-        ends_at = banded(ends_at, range);
-    }
-    vec![develop, costs, ends_at]
-}
-
-/// With the band that assumptions leave, and resting on them where there is one.
-fn banded(figure: Figure, [least, most]: [String; 2]) -> Figure {
-    let figure = figure.between(&least, &most);
-    let is_assumed = figure.band.is_some();
-    figure.assumed_if(is_assumed)
+    vec![
+        of(
+            Figure::span("time", "Develop for", time, units),
+            &|plan, course| plan.ends(course).seconds(),
+            &seconds,
+            &|end| units.span(Span::from_seconds(end)),
+        ),
+        of(costs, &cost_of, &seconds, &|cost| seconds(cost.abs())),
+        of(
+            Figure::temperature("ends_at", "It ends at", course.temperature(time), units),
+            &|plan, course| course.temperature(plan.ends(course)).celsius(),
+            &kelvins,
+            &|end| units.temperature(Temperature::from_celsius(end)),
+        ),
+    ]
 }
 
 /// The temperature to begin with so that the planned time holds; nothing where it is the one there is, or no developer works there.
@@ -403,26 +389,30 @@ fn jackets(drifting: &Drifting, steady: Span, units: Units) -> Item {
             .map(Volume::from_millilitres)
             .to_vec(),
     };
-    let activation = drifting.activation.value;
-    let figures = |time: Span, end: Temperature| {
-        let is_assumed = time != steady;
-        vec![
-            Figure::span("row_time", "Develop for", time, units).assumed_if(is_assumed),
-            Figure::seconds("row_cost", "Drift", time - steady, units).assumed_if(is_assumed),
-            Figure::temperature("row_ends_at", "Ends at", end, units).assumed_if(is_assumed),
-        ]
+    let plan = drifting.plan(drifting.activation.value);
+    let row = |name: String, time: Span, end: Temperature, is_assumed: bool| {
+        let figures = [
+            Figure::span("row_time", "Develop for", time, units),
+            Figure::seconds("row_cost", "Drift", time - steady, units),
+            Figure::temperature("row_ends_at", "Ends at", end, units),
+        ];
+        (name, figures.map(|figure| figure.assumed_if(is_assumed)).to_vec())
     };
-    let row = |volume: Volume| {
+    let mut rows = Vec::new();
+    for volume in volumes {
         let tau = drifting.tau.seconds.value * jacket_gain(drifting.total, volume) / own;
-        let (course, time) = drifting.course(tau).zip(drifting.ends(activation, tau))?;
-        let name = match volume > Volume::ZERO {
-            true => units.volume(volume),
-            false => "none".to_owned(),
+        let Some(course) = drifting.course(tau) else { continue };
+        let time = plan.ends(&course);
+        let name = if volume > Volume::ZERO {
+            units.volume(volume)
+        } else {
+            "none".to_owned()
         };
-        Some((name, figures(time, course.temperature(time))))
-    };
-    let mut rows: Vec<(String, Vec<Figure>)> = volumes.into_iter().filter_map(row).collect();
-    rows.push(("kept as warm".to_owned(), figures(steady, drifting.begins)));
+        // What more or less water does is reckoned by its size alone.
+        let is_assumed = drifting.tau.seconds.is_assumed() || volume != drifting.jacket;
+        rows.push(row(name, time, course.temperature(time), is_assumed));
+    }
+    rows.push(row("kept as warm".to_owned(), steady, drifting.begins, false));
     let heads = ["Water around it", "Develop for", "Drift", "Ends at"];
     Item::Table(Table {
         heads: heads.map(str::to_owned).to_vec(),

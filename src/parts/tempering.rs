@@ -3,7 +3,7 @@
 mod words;
 
 use super::timing::one_degree;
-use super::{assumption_of, thermometer};
+use super::{assumption_of, text, thermometer};
 use crate::development::Parameter;
 use crate::development::tempering::{CONCENTRATE_HEAT, ICE, Poured, Short, Tempering, VESSEL_MASS, VesselKind};
 use crate::fields::{self, Form};
@@ -30,6 +30,8 @@ pub struct Tempered {
 const SCALDS: Temperature = Temperature::from_celsius(60.0);
 /// So long a bath stands in its jug until it is used.
 const STANDS: Span = Span::from_minutes(5.0);
+/// Concentrate and vessel this close to the bath, in kelvins, move it by less than is shown.
+const MATTERS: f64 = 0.05;
 /// How far the hot tap may be from what was typed, in kelvins.
 const OTHERWISE: [f64; 5] = [-10.0, -5.0, 0.0, 5.0, 10.0];
 
@@ -208,10 +210,13 @@ fn headline(tempered: &Tempered, poured: &Poured, kit: &Kit) -> Vec<Figure> {
         };
         banded(figure, &show(least), &show(most))
     };
-    let mut figures = vec![
-        water("hot", "Hot water", poured.hot, &|poured| poured.hot),
-        water("cold", "Cold water", poured.cold, &|poured| poured.cold),
-    ];
+    let mut figures = Vec::new();
+    if poured.hot > Volume::ZERO {
+        figures.push(water("hot", "Hot water", poured.hot, &|poured| poured.hot));
+    }
+    if poured.cold > Volume::ZERO {
+        figures.push(water("cold", "Cold water", poured.cold, &|poured| poured.cold));
+    }
     if poured.ice > Mass::ZERO {
         let show = |grams: f64| format!("{} g", units.about(grams));
         let [least, most] = tempered.ends(&|bath| bath.pour().ice.grams());
@@ -246,47 +251,39 @@ fn banded(figure: Figure, least: &str, most: &str) -> Figure {
 }
 
 fn exactly(tempered: &Tempered, poured: &Poured, units: Units) -> Vec<Item> {
-    let (degree, name) = one_degree(units);
+    let (degree, name_of_degree) = one_degree(units);
     let bath = &tempered.bath;
-    let figure = |name: &'static str, label: String, difference| {
-        Item::Figure(Figure::temperature_difference(name, label, difference, units))
-    };
     let mut items = Vec::new();
+    let mut by = |name: &'static str, place: &str, change: &dyn Fn(&mut Tempering)| {
+        let label = format!("{name_of_degree} more {place} makes the bath warmer by");
+        let moved = tempered.moved(poured, change);
+        items.push(Item::Figure(Figure::temperature_difference(name, label, moved, units)));
+    };
     if poured.hot > Volume::ZERO {
-        let moved = tempered.moved(poured, &|bath| bath.hot = bath.hot + degree);
-        items.push(figure(
-            "by_hot",
-            format!("{name} more at the hot tap makes the bath warmer by"),
-            moved,
-        ));
+        by("by_hot", "at the hot tap", &|bath| bath.hot = bath.hot + degree);
     }
     if poured.cold > Volume::ZERO {
-        let moved = tempered.moved(poured, &|bath| bath.cold = bath.cold + degree);
-        items.push(figure("by_cold", format!("{name} more at the cold tap, by"), moved));
+        by("by_cold", "at the cold tap", &|bath| bath.cold = bath.cold + degree);
     }
     if bath.concentrate > Volume::ZERO || bath.vessel > 0.0 {
-        let moved = tempered.moved(poured, &|bath| bath.room = bath.room + degree);
-        items.push(figure("by_room", format!("{name} more in the room, by"), moved));
+        by("by_room", "in the room", &|bath| bath.room = bath.room + degree);
     }
-    let swap = |name: &'static str, label: &str, tap: Temperature| {
+    let swap = |name: &'static str, is: &str, with: &str, tap: Temperature| {
         let volume = bath.swap(tap)? * degree.kelvins();
-        let figure = Figure::volume(
-            name,
-            format!("{label} by one degree: pour off and fill up again"),
-            volume,
-            units,
-        );
+        let label = format!("Too {is} by one degree: pour off, and fill up with {with} water");
         Some(Item::Figure(Figure {
             shown: units.volume_error(volume),
-            ..figure
+            ..Figure::volume(name, label, volume, units)
         }))
     };
     if poured.short.is_none() && poured.ice == Mass::ZERO {
-        items.extend(swap("swap_hot", "Too cold", bath.hot).filter(|_| bath.hot > bath.wanted));
-        items.extend(swap("swap_cold", "Too warm", bath.cold).filter(|_| bath.cold < bath.wanted));
-        items.push(Item::Text(
-            "Do that before the concentrate is in: later it would thin the bath.".to_owned(),
-        ));
+        items.extend(swap("swap_hot", "cold", "hot", bath.hot).filter(|_| bath.hot > bath.wanted));
+        items.extend(swap("swap_cold", "warm", "cold", bath.cold).filter(|_| bath.cold < bath.wanted));
+        if bath.concentrate > Volume::ZERO {
+            items.push(text(
+                "Do that before the concentrate is in: later it would thin the bath.",
+            ));
+        }
     }
     items
 }
@@ -303,7 +300,9 @@ fn shares(tempered: &Tempered, poured: &Poured, units: Units) -> Picture {
         let label = format!("{name}, {}", units.temperature(at));
         bar(label, volume, units.volume_about(volume))
     };
-    let mut bars = vec![tap("hot", poured.hot, bath.hot), tap("cold", poured.cold, bath.cold)];
+    let taps = [("hot", poured.hot, bath.hot), ("cold", poured.cold, bath.cold)];
+    let poured_from = taps.into_iter().filter(|(_, volume, _)| *volume > Volume::ZERO);
+    let mut bars: Vec<Bar> = poured_from.map(|(name, volume, at)| tap(name, volume, at)).collect();
     if poured.ice > Mass::ZERO {
         let shown = format!("{} g", units.about(poured.ice.grams()));
         bars.push(bar(
@@ -352,7 +351,9 @@ fn otherwise(tempered: &Tempered, poured: &Poured, units: Units) -> Vec<Item> {
 
 fn assumptions(tempered: &Tempered, poured: &Poured, units: Units) -> Vec<Item> {
     let mut items = Vec::new();
-    if tempered.bath.concentrate > Volume::ZERO {
+    // What is as warm as the bath becomes neither gives nor takes heat.
+    let away = (tempered.bath.room - poured.comes_to).kelvins().abs();
+    if tempered.bath.concentrate > Volume::ZERO && away > MATTERS {
         let share = tempered.heat;
         let figure = Figure::percent(
             "assumed_concentrate_heat",
@@ -370,7 +371,7 @@ fn assumptions(tempered: &Tempered, poured: &Poured, units: Units) -> Vec<Item> 
         let figure = Figure::temperature("assumed_ice", "Ice is at", at, units);
         items.extend(assumption_of(figure, tempered.ice, "ice", &show));
     }
-    if let Some((_, [mass, heat])) = tempered.vessel {
+    if let Some((_, [mass, heat])) = tempered.vessel.filter(|_| away > MATTERS) {
         let grams = |grams| units.mass(Mass::from_grams(grams));
         let figure = Figure::mass(
             "assumed_vessel_mass",

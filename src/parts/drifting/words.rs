@@ -1,5 +1,6 @@
 //! What is said of a bath that drifts: what to do where it leaves the usual range, what water around it does, how to measure a tank.
 
+use super::super::text;
 use super::super::timing::outside;
 use super::Drifting;
 use crate::development::USUAL;
@@ -36,13 +37,13 @@ pub(super) fn next(drifting: &Drifting, course: &Course, time: Span, units: Unit
     let cost = time - steady;
     let small = cost < NOTHING && cost > NOTHING * -1.0;
     items.push(Item::Text(match small {
-        true => "The drift is worth less than pouring in and out. Develop as planned.".to_owned(),
+        true => "The drift is worth less than pouring in and out. Take no notice of it.".to_owned(),
         false => {
             let way = if drifting.room < drifting.begins { "cools" } else { "warms" };
-            let than = if cost > Span::ZERO { "longer" } else { "shorter" };
+            let than = if cost > Span::ZERO { "more" } else { "less" };
             format!(
-                "The bath {way} while it develops: give it {} {than} than without. Read the thermometer in the bath when you pour it out; if it \
-                 is not near {}, type both readings below.",
+                "The bath {way} while it develops: give it {} {than} than without. Measure the bath as you pour it out. \
+                 If it is not near {}, type what it was at the beginning and is now as two readings of this tank.",
                 units.seconds(cost.max(cost * -1.0)),
                 units.temperature(end)
             )
@@ -80,9 +81,9 @@ pub(super) fn readings(drifting: &Drifting, units: Units) -> Vec<Item> {
          hour. Type both readings, the time between them, and how warm the room was.",
         units.temperature(warm)
     )));
-    items.push(Item::Text(
-        "One thermometer errs alike in both readings. If you read it to a tenth of a degree, say so under “each is read to”: that tells more."
-            .to_owned(),
+    items.push(text(
+        "One thermometer errs alike in both readings. If you read it to a tenth of a degree, say so under “each is read to”: that tells \
+         more.",
     ));
     items
 }

@@ -1,10 +1,11 @@
 //! What is said of a bath that is tempered: the order of pouring, why it cannot be, what the room does.
 
-use super::{SCALDS, STANDS, Tempered};
+use super::{SCALDS, STANDS, Tempered, text};
 use crate::development::drift::{INTO_AIR, tau_assumed};
 use crate::development::tempering::{Poured, Short};
 use crate::kit::Kit;
 use crate::quantity::bounds::BATH_TEMPERATURE;
+use crate::quantity::show::range;
 use crate::quantity::{Mass, Temperature, TemperatureDifference, Units, Volume};
 use crate::sheet::{Figure, Item, Way};
 
@@ -85,13 +86,10 @@ pub(super) fn order(tempered: &Tempered, poured: &Poured, kit: &Kit) -> Way {
         ));
     }
     let alone = bath.water_alone(poured);
-    steps.push(match bath.concentrate > Volume::ZERO {
-        true => format!(
-            "Stir, and measure: {} now, {} once the concentrate is in.",
-            reads(alone, kit),
-            reads(poured.comes_to, kit)
-        ),
-        false => format!("Stir, and measure: {}.", reads(poured.comes_to, kit)),
+    let (before, after) = (reads(alone, kit), reads(poured.comes_to, kit));
+    steps.push(match before == after {
+        true => format!("Stir, and measure: {after}."),
+        false => format!("Stir, and measure: {before} now, {after} once the concentrate is in."),
     });
     let all: Vec<String> = tempered
         .concentrates
@@ -143,15 +141,13 @@ pub(super) fn cautions(tempered: &Tempered, poured: &Poured, kit: &Kit) -> Vec<I
         )));
     }
     if poured.hot > Volume::ZERO {
-        items.push(Item::Text(
-            "Hot water loses a degree or two in a cold jug: measure it where you pour it from, at the last moment."
-                .to_owned(),
+        items.push(text(
+            "Hot water loses a degree or two in a cold jug: measure it where you pour it from, at the last moment.",
         ));
     }
     if tempered.is_powder {
-        items.push(Item::Text(
-            "Powder cools or warms the water as it dissolves, and nobody can say by how much: measure once more when it is dissolved."
-                .to_owned(),
+        items.push(text(
+            "Powder cools or warms the water as it dissolves, and nobody can say by how much: measure once more when it is dissolved.",
         ));
     }
     items
@@ -164,19 +160,20 @@ pub(super) fn room(tempered: &Tempered, poured: &Poured, units: Units) -> Vec<It
     let moved = |watts: f64| away.kelvins().abs() * -(-(STANDS / tau_assumed(bath.total, watts))).exp_m1();
     let most = moved(INTO_AIR.most);
     if most < 0.05 {
-        return vec![Item::Text(
-            "The bath is about as warm as the room, which takes next to nothing from it.".to_owned(),
+        return vec![text(
+            "The bath is about as warm as the room, which takes next to nothing from it.",
         )];
     }
     let [least, most] = [moved(INTO_AIR.least), most]
         .map(|kelvins| units.temperature_difference(TemperatureDifference::from_kelvins(kelvins)));
+    let moved = range(&least, &most).unwrap_or(most);
     let way = if away > TemperatureDifference::ZERO {
         "warmer"
     } else {
         "colder"
     };
     vec![Item::Text(format!(
-        "In {} the room makes it {least} to {most} {way}. That is not counted above: use it soon. Drift says what that does to the \
+        "In {} the room makes it {moved} {way}. That is not counted above: use it soon. Drift says what that does to the \
          developing time.",
         units.span(STANDS)
     ))]
