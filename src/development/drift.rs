@@ -21,6 +21,7 @@
 
 use super::GAS_CONSTANT;
 use crate::chemistry::Guess;
+use crate::quantity::held::held;
 use crate::quantity::sorted::sort;
 use crate::quantity::{Span, Temperature, Volume};
 
@@ -99,7 +100,7 @@ impl Course {
         for pair in readings.windows(2) {
             let ((from, cold), (to, warm)) = (pair[0], pair[1]);
             let steps = ((warm - cold).kelvins().abs() / STEP).ceil();
-            let steps = steps.max(1.0).min(MOST_STEPS) as u32;
+            let steps = held(steps, 1.0, MOST_STEPS) as u32;
             edges.extend((1..=steps).map(|step| from + (to - from) * f64::from(step) / f64::from(steps)));
         }
         if let Onward::Towards { tau, .. } = onward {
