@@ -23,6 +23,7 @@ mod clip;
 mod compare;
 mod curve;
 mod decant;
+mod drift;
 mod fill;
 mod job;
 mod keeping;
@@ -31,6 +32,7 @@ mod mix;
 mod spend;
 mod spots;
 mod steps;
+mod temper;
 mod time;
 
 use crate::darkroom::Darkroom;
@@ -70,7 +72,7 @@ pub const ONLY_THE_SINK: bool = cfg!(all(target_arch = "wasm32", not(feature = "
 pub const SINK: [&Calculator; 4] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME];
 
 /// Those of the shelf, which the page keeps in a module of its own, loaded when the shelf is opened.
-pub const SHELF: [&Calculator; 15] = [
+pub const SHELF: [&Calculator; 17] = [
     &air::AIR,
     &keeping::KEEPING,
     &decant::DECANT,
@@ -85,6 +87,8 @@ pub const SHELF: [&Calculator; 15] = [
     &calibrate::CALIBRATE,
     &budget::BUDGET,
     &job::JOB,
+    &temper::TEMPER,
+    &drift::DRIFT,
     &steps::STEPS,
 ];
 

@@ -5,10 +5,14 @@
 
 mod budget;
 mod contrast;
+pub mod drift;
 mod parameter;
 mod rate;
 mod sheet_time;
 mod slip;
+pub mod tempering;
+
+use crate::quantity::Temperature;
 
 pub use budget::{Cause, ErrorBudget, Uncertain};
 pub use contrast::FirstOrder;
@@ -16,6 +20,9 @@ pub use parameter::{Origin, Parameter};
 pub use rate::{Prediction, RateError, RateLaw, activation_from_q10, q10_from_activation};
 pub use sheet_time::{SheetTime, SheetTimeError, read_sheet_times};
 pub use slip::{Band, SameAs, Slip, SlipLaw};
+
+/// The range in which development is usually controlled (general practice, from memory).
+pub const USUAL: [Temperature; 2] = [Temperature::from_celsius(18.0), Temperature::from_celsius(24.0)];
 
 /// The molar gas constant in J/(mol K): the product of the exact Avogadro and Boltzmann constants (SI Brochure, 9th ed.).
 pub const GAS_CONSTANT: f64 = 8.314_462_618_153_24;

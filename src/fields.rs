@@ -20,6 +20,7 @@ pub mod curve;
 mod chart;
 mod job;
 mod calibrating;
+mod drift;
 mod keeping;
 mod clips;
 mod kinds;
@@ -31,6 +32,7 @@ mod shared;
 mod shelf;
 mod spots;
 mod steps;
+mod temper;
 mod vessel;
 
 use std::iter::once;
@@ -40,6 +42,7 @@ pub use chart::*;
 pub use clips::*;
 pub use compare::*;
 pub use densities::DensityReadings;
+pub use drift::*;
 pub use job::*;
 pub use keeping::*;
 pub use kinds::{
@@ -54,6 +57,7 @@ pub use shared::*;
 pub use shelf::*;
 pub use spots::*;
 pub use steps::*;
+pub use temper::*;
 pub use vessel::*;
 
 use crate::quantity::Units;

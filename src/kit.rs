@@ -24,7 +24,7 @@ mod ways;
 
 pub use bottle::Bottle;
 pub use calibration::{
-    BETWEEN, Calibration, HOLDS, Verdict, Weighed, Weighing, air_density, is_old, verdict, water_density, z_factor,
+    BETWEEN, Calibration, HOLDS, Verdict, Weighed, Weighing, air_density, is_old, verdict, z_factor,
 };
 pub use container::{Climate, Colour, Container, Light, Material, PLACE_TEMPERATURE, Place, Treatment, Warmth};
 pub use film::{Film, Load};

@@ -10,6 +10,7 @@ use meniscus::parts;
 use meniscus::quantity::{Temperature, TemperatureDifference, Units};
 use meniscus::view;
 
+use baths::BATHS;
 use golden::Golden;
 use list::{SHEETS, SHELVED};
 
@@ -19,6 +20,8 @@ mod darkroom;
 mod shelf;
 #[path = "common/golden.rs"]
 mod golden;
+#[path = "sheets/baths.rs"]
+mod baths;
 #[path = "sheets/list.rs"]
 mod list;
 
@@ -122,7 +125,7 @@ type Shelved = (&'static str, &'static str, &'static [(&'static str, &'static st
 
 /// Every sheet with its name.
 fn answers() -> Vec<(&'static str, Answer)> {
-    let plain = SHEETS.iter().map(|(name, calculator, fields, kit)| {
+    let plain = SHEETS.iter().chain(BATHS).map(|(name, calculator, fields, kit)| {
         let answer = calculate(calculator, &named(fields), &darkroom::with(kit())).expect("a calculator");
         (*name, answer)
     });

@@ -17,8 +17,12 @@ mod comparison;
 mod curves;
 #[path = "vectors/control.rs"]
 mod control;
+#[path = "vectors/drifting.rs"]
+mod drifting;
 #[path = "vectors/models.rs"]
 mod models;
+#[path = "vectors/tempering.rs"]
+mod tempering;
 
 #[track_caller]
 fn near(what: &str, got: f64, wanted: f64, tolerance: f64) {

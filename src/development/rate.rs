@@ -177,6 +177,11 @@ impl RateLaw {
         self.activation
     }
 
+    /// Standard uncertainty of the activation energy where it was fitted, J/mol; 0 where it was not.
+    pub fn activation_uncertainty(&self) -> f64 {
+        self.covariance[1][1].max(0.0).sqrt()
+    }
+
     /// Dilution exponent.
     pub fn exponent(&self) -> Parameter {
         self.exponent

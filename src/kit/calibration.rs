@@ -2,6 +2,7 @@
 //! ISO 8655-6), and what the kit keeps of it.
 
 use super::{Thermometer, Tolerance};
+use crate::chemistry::water_density;
 use crate::development::Parameter;
 use crate::quantity::{Bounds, Day, Mass, Temperature, TemperatureDifference, Volume};
 use crate::uncertainty::{Distribution, Estimate, Input, student};
@@ -88,20 +89,6 @@ pub const BETWEEN: Bounds = Bounds {
     most: 40.0,
     why: "as baths are; beyond that neither water nor thermometer is used",
 };
-
-/// Density of air-free water at one atmosphere, in kilograms per cubic metre, 0 to 40 °C: Tanaka and others, Metrologia 38, 301
-/// (2001), good to 0.001 there.
-///
-/// ```
-/// use meniscus::kit::water_density;
-/// use meniscus::quantity::Temperature;
-///
-/// assert!((water_density(Temperature::from_celsius(20.0)) - 998.2067).abs() < 0.0001);
-/// ```
-pub fn water_density(water: Temperature) -> f64 {
-    let t = water.celsius();
-    999.974_950 * (1.0 - (t - 3.983_035).powi(2) * (t + 301.797) / (522_528.9 * (t + 69.348_81)))
-}
 
 /// Density of air at a pressure in hectopascals, in kilograms per cubic metre: the simple formula of OIML R 111, E.3-1, which ISO 4787
 /// uses too; good to 2e-4 of it from 900 to 1100 hPa and 10 to 30 °C, and to more than a volume here can show beyond.

@@ -107,19 +107,9 @@ pub fn comparing(sheet: &mut Sheet, one: &ComparedThermometer, kit: &Kit, today:
     sheet.title = format!("Your thermometer at {}", units.temperature(used_at));
     let is = line.corrected(used_at);
     sheet.headline = vec![
-        Figure {
-            unit: "°C",
-            shown: units.temperature(is),
-            ..Figure::number(
-                "is",
-                format!("{} on it is", units.temperature(used_at)),
-                is.celsius(),
-                1,
-                units,
-            )
-        }
-        .uncertain(u, |spread| difference(spread, units))
-        .assumed_if(is_assumed),
+        Figure::temperature("is", format!("{} on it is", units.temperature(used_at)), is, units)
+            .uncertain(u, |spread| difference(spread, units))
+            .assumed_if(is_assumed),
         Figure::temperature_difference("correction", "Add to what it shows", correction, units)
             .uncertain(u, |spread| difference(spread, units))
             .assumed_if(is_assumed),

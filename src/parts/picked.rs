@@ -110,10 +110,11 @@ pub(super) fn room_assumed(known: Option<Climate>, units: Units) -> Option<Item>
     }
     let room = Parameter::given_or(None, ROOM);
     let show = |celsius| units.temperature(Temperature::from_celsius(celsius));
-    let figure = Figure {
-        unit: "°C",
-        shown: show(room.value),
-        ..Figure::number("assumed_climate", "How warm it stands", room.value, 1, units)
-    };
+    let figure = Figure::temperature(
+        "assumed_climate",
+        "How warm it stands",
+        Temperature::from_celsius(room.value),
+        units,
+    );
     assumption_of(figure, room, "climate", &show)
 }

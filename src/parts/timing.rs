@@ -1,7 +1,7 @@
 //! How long to develop: the time with its uncertainty and band, the curve over temperature, and what it rests on.
 
 use super::assumption;
-use crate::development::{Parameter, RateLaw, SheetTime};
+use crate::development::{Parameter, RateLaw, SheetTime, USUAL};
 use crate::kit::Kit;
 use crate::quantity::{Span, Temperature, TemperatureDifference, TemperatureUnit, Units};
 use crate::sheet::{Figure, Item, Picture};
@@ -10,8 +10,6 @@ use crate::sheet::{Figure, Item, Picture};
 const TIMES_WANTED: &str = "Type the data sheet's times, one a line, such as 6:45 at 20 C 1+31. One is enough to begin with; \
      from two temperatures on, the law is fitted to them.";
 
-/// The range in which development is usually controlled, degrees Celsius (general practice, from memory).
-const USUAL: (f64, f64) = (18.0, 24.0);
 /// Below this, pouring and stopping are too large a part (common practice, no source).
 const SHORT: Span = Span::from_minutes(5.0);
 /// Points of the drawn curve.
@@ -139,7 +137,7 @@ pub fn exponent_assumption(n: Parameter, units: Units) -> Option<Item> {
 }
 
 /// One degree of the user's scale, and its name at the start of a sentence.
-fn one_degree(units: Units) -> (TemperatureDifference, &'static str) {
+pub(super) fn one_degree(units: Units) -> (TemperatureDifference, &'static str) {
     let (kelvins, name) = match units.temperature {
         TemperatureUnit::Celsius => (1.0, "One degree Celsius"),
         TemperatureUnit::Fahrenheit => (1.0 / 1.8, "One degree Fahrenheit"),
@@ -147,23 +145,22 @@ fn one_degree(units: Units) -> (TemperatureDifference, &'static str) {
     (TemperatureDifference::from_kelvins(kelvins), name)
 }
 
+/// What is wrong with developing at this temperature; nothing within the usual range.
+pub(super) fn outside(temperature: Temperature) -> Option<&'static str> {
+    match temperature {
+        cold if cold < USUAL[0] => Some("so cold, development may stay incomplete"),
+        warm if warm > USUAL[1] => Some("so warm, it is hard to pour evenly and to stop in time"),
+        _ => None,
+    }
+}
+
 /// What speaks against so long a developing at such a temperature, whatever the developer.
 pub(super) fn speaks_against(temperature: Temperature, time: Span, units: Units) -> Vec<String> {
     let mut texts = Vec::new();
-    let celsius = temperature.celsius();
-    let limits = [USUAL.0, USUAL.1].map(|limit| units.temperature(Temperature::from_celsius(limit)));
-    let outside = match celsius {
-        cold if cold < USUAL.0 => Some("so cold, development may stay incomplete"),
-        warm if warm > USUAL.1 => Some("so warm, it is hard to pour evenly and to stop in time"),
-        _ => None,
-    };
-    if let Some(why) = outside {
-        texts.push(format!(
-            "{} is outside the usual {} to {}: {why}.",
-            units.temperature(temperature),
-            limits[0],
-            limits[1]
-        ));
+    if let Some(why) = outside(temperature) {
+        let [cold, warm] = USUAL.map(|limit| units.temperature(limit));
+        let here = units.temperature(temperature);
+        texts.push(format!("{here} is outside the usual {cold} to {warm}: {why}."));
     }
     if time < SHORT {
         texts.push(format!(
@@ -210,8 +207,8 @@ fn curve(
     units: Units,
 ) -> Picture {
     let (coldest, warmest) = law.temperatures();
-    let from = coldest.celsius().min(temperature.celsius()).min(USUAL.0) - 1.0;
-    let to = warmest.celsius().max(temperature.celsius()).max(USUAL.1) + 1.0;
+    let from = coldest.celsius().min(temperature.celsius()).min(USUAL[0].celsius()) - 1.0;
+    let to = warmest.celsius().max(temperature.celsius()).max(USUAL[1].celsius()) + 1.0;
     let points: Vec<[f64; 4]> = (0..=STEPS)
         .map(|step| {
             let celsius = from + (to - from) * f64::from(step) / f64::from(STEPS);

@@ -1,12 +1,12 @@
 //! An instrument weighed with water: what the form and the kit say of it, and what it comes to.
 
 use super::{assumption_of, text};
-use crate::chemistry::Guess;
+use crate::chemistry::{Guess, water_density};
 use crate::development::Parameter;
 use crate::fields::{self, Form, Stuff};
 use crate::kit::{
     Calibration, Draws, Grade, Instrument, InstrumentKind, Kept, Kit, Tolerance, Verdict, Weighed, Weighing, verdict,
-    water_density, z_factor,
+    z_factor,
 };
 use crate::quantity::{Day, Mass, Temperature, TemperatureDifference, Units, Volume, bounds};
 use crate::sheet::{Bar, Figure, Item, Picture, Sheet, Table};

@@ -116,11 +116,20 @@ impl Units {
 
     /// An uncertainty of a volume, two significant figures.
     pub fn volume_error(self, volume: Volume) -> String {
+        self.volume_figures(volume, 2)
+    }
+
+    /// A volume that is only an estimate, or to be poured by a coarse scale: three significant figures.
+    pub fn volume_about(self, volume: Volume) -> String {
+        self.volume_figures(volume, 3)
+    }
+
+    fn volume_figures(self, volume: Volume, figures: i32) -> String {
         let (value, unit) = match self.volume {
             VolumeUnit::Millilitre => (volume.millilitres(), "ml"),
             VolumeUnit::UsFluidOunce => (volume / Volume::US_FLUID_OUNCE, "fl oz"),
         };
-        format!("{} {unit}", self.number(value, places_for(value, 2)))
+        format!("{} {unit}", self.number(value, places_for(value, figures)))
     }
 
     /// A mass with its unit: to 0.01 g below 100 g, then 0.1 g.

@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use crate::quantity::show::{range, rounded};
-use crate::quantity::{Amount, Day, Mass, Span, TemperatureDifference, Units, Volume};
+use crate::quantity::{Amount, Day, Mass, Span, Temperature, TemperatureDifference, Units, Volume};
 
 /// Text that mostly stands in the program.
 pub type Text = Cow<'static, str>;
@@ -106,6 +106,12 @@ impl Figure {
             units.temperature_difference(difference),
             false,
         )
+    }
+
+    /// A temperature.
+    pub fn temperature(name: impl Into<Text>, label: impl Into<Text>, temperature: Temperature, units: Units) -> Self {
+        let value = (temperature.celsius(), "°C");
+        Self::new(name.into(), label.into(), value, units.temperature(temperature), false)
     }
 
     /// A time, shown as minutes and seconds.

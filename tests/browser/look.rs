@@ -44,7 +44,7 @@ async fn the_shelf_has_no_barriers_either() {
         match room {
             "shelf" => {}
             "record" => record(&page, "example-blue", "Blue Syrup").await,
-            "spend" | "tests" | "curve" | "calibrate" => go(&page, room).await,
+            "spend" | "tests" | "curve" | "calibrate" | "temper" => go(&page, room).await,
             "clear" | "chart" => pick(&page, room, "example-fix-bath").await,
             "spots" => pick(&page, room, "example-stop").await,
             _ => pick(&page, room, "example-blue").await,

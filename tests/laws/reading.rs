@@ -171,7 +171,8 @@ fn what_a_field_says_it_takes_it_takes() {
                     let named = Named::from([(field.name().to_owned(), end.clone())]);
                     let faults = calculator.answer(&named, &darkroom).faults;
                     // A bottle or a syringe holds no more than it does, a bath no more concentrate than all of it, there are no more rolls than
-                    // readings, a target is not past its limit, nor a base denser than the film, whatever the field would take.
+                    // readings, a target is not past its limit, a base no denser than the film, nor a hot tap colder than the cold one, whatever the
+                    // field would take.
                     let by_others = [
                         "left",
                         "began",
@@ -183,6 +184,7 @@ fn what_a_field_says_it_takes_it_takes() {
                         "limit",
                         "base",
                         "marked",
+                        "hot",
                     ];
                     let by_another = by_others.contains(&field.name());
                     let at_fault = faults.iter().find(|fault| {

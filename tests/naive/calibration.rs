@@ -1,8 +1,9 @@
 //! Weighing and comparing once more, by other formulas: Kell's density of water, differences by hand, the normal equations of the line.
 
 use meniscus::chemistry::Guess;
+use meniscus::chemistry::water_density;
 use meniscus::development::Parameter;
-use meniscus::kit::{Comparison, Verdict, Weighing, air_density, verdict, water_density, z_factor};
+use meniscus::kit::{Comparison, Verdict, Weighing, air_density, verdict, z_factor};
 use meniscus::quantity::{Day, Mass, Temperature, TemperatureDifference, Volume};
 
 use super::near;

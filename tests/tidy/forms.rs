@@ -12,7 +12,7 @@ use super::html::{self, Tag};
 use super::{files, none, read};
 
 /// Vector files of models, which are no calculators.
-const MODELS: [&str; 13] = [
+const MODELS: [&str; 15] = [
     "buying",
     "characteristic",
     "chemistry",
@@ -21,9 +21,11 @@ const MODELS: [&str; 13] = [
     "decanting",
     "development",
     "dilution",
+    "drifting",
     "film",
     "lives",
     "oxygen",
+    "tempering",
     "tolerances",
     "uncertainty",
 ];

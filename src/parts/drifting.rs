@@ -1,0 +1,450 @@
+//! A bath that drifts, as a sheet: how long to develop, how warm it is meanwhile, what a water jacket is worth, and what to do where it
+//! leaves the usual range.
+
+mod words;
+
+use super::{Bath, assumption_of, given, q10_assumption};
+use crate::development::drift::{Course, INTO_AIR, Plan, jacket_gain, tau_assumed, tau_of};
+use crate::development::{Origin, Parameter, USUAL, activation_from_q10};
+use crate::fields::{self, Form};
+use crate::kit::Kit;
+use crate::quantity::{Day, Span, Temperature, TemperatureDifference, Units, Volume};
+use crate::sheet::{Figure, Item, Picture, Sheet, Table};
+use crate::uncertainty::{Distribution, Estimate, Input};
+
+/// A developing in a bath that drifts, as it was read.
+pub struct Drifting<'a> {
+    bath: Bath<'a>,
+    time: Span,
+    time_at: Temperature,
+    begins: Temperature,
+    room: Temperature,
+    total: Volume,
+    /// Water around the tank; nothing in air.
+    jacket: Volume,
+    tau: Tau,
+    /// J/mol.
+    activation: Parameter,
+    /// Its standard uncertainty where it was fitted, J/mol.
+    activation_uncertainty: f64,
+    /// The factor per 10 degrees that it stands for.
+    q10: Parameter,
+}
+
+/// How fast a tank follows the room.
+struct Tau {
+    /// Seconds; assumed unless two readings told it.
+    seconds: Parameter,
+    /// Standard uncertainty of what two readings told, as a share of it.
+    relative: f64,
+    /// Two readings were there, too close together to tell it.
+    unclear: bool,
+}
+
+/// Jackets that are compared where there is none, in millilitres.
+const JACKETS: [f64; 3] = [2_000.0, 5_000.0, 10_000.0];
+/// Beyond this, as a share of it, two readings do not tell how fast a tank follows the room: less than what is assumed anyway.
+const UNCLEAR: f64 = 0.3;
+/// Points of the drawn curve.
+const STEPS: u32 = 24;
+
+impl<'a> Drifting<'a> {
+    /// Reads the form. What cannot be is a fault; `None` where too little could be read, or the bath is no developer.
+    pub fn read(form: &mut Form, kit: &'a Kit) -> Option<Self> {
+        let bath = Bath::read(form, kit);
+        let time = form.read(&fields::DEVELOPED);
+        let time_at = form.read(&fields::TIME_AT);
+        let room = form.read(&fields::COOLER_ROOM).map(|room| kit.corrected(room));
+        let total = form.read(&fields::TOTAL);
+        let jacket = form.read(&fields::JACKET).unwrap_or(Volume::ZERO);
+        let measured = measured(form, kit, room);
+        if !bath.class.is_developer() {
+            form.fault("class", "only a developer has a developing time");
+            return None;
+        }
+        let law = bath.law(form);
+        // What is typed wrongly is not silently replaced.
+        if form.at_fault("times") || form.at_fault("dilution") {
+            return None;
+        }
+        let total = total?;
+        let q10 = law.as_ref().map_or(bath.assumed_q10(), |law| law.q10());
+        Some(Self {
+            time: time?,
+            time_at: time_at?,
+            begins: bath.temperature?,
+            room: room?,
+            total,
+            jacket,
+            tau: Tau::of(measured, total + jacket),
+            activation: law
+                .as_ref()
+                .map_or(bath.assumed_q10().map(activation_from_q10), |law| law.activation()),
+            activation_uncertainty: law.as_ref().map_or(0.0, |law| law.activation_uncertainty()),
+            q10,
+            bath,
+        })
+    }
+
+    fn plan(&self, activation: f64) -> Plan {
+        Plan {
+            time: self.time,
+            at: self.time_at,
+            activation,
+        }
+    }
+
+    fn course(&self, seconds: f64) -> Option<Course> {
+        Course::drifting(self.begins, self.room, Span::from_seconds(seconds))
+    }
+
+    /// The least and the most of something over the ends of both assumptions.
+    fn corners(&self, of: &dyn Fn(f64, f64) -> Option<f64>) -> Option<[f64; 2]> {
+        let mut found = [f64::INFINITY, f64::NEG_INFINITY];
+        for activation in [self.activation.least, self.activation.most] {
+            for tau in [self.tau.seconds.least, self.tau.seconds.most] {
+                let one = of(activation, tau)?;
+                found = [found[0].min(one), found[1].max(one)];
+            }
+        }
+        Some(found)
+    }
+
+    /// Standard uncertainty of something that follows from the course: the thermometer in the bath and in the room, the readings of the
+    /// tank, and the data sheet's times.
+    fn uncertainty(&self, kit: &Kit, of: &dyn Fn(&Plan, &Course) -> f64) -> Option<f64> {
+        let degrees = |name: &str, at: Temperature| {
+            let half_width = kit.thermometer_limit(at).kelvins();
+            Input::new(name, at.celsius(), Distribution::Rectangular { half_width }).in_group("the thermometer")
+        };
+        let tau = self.tau.seconds.value;
+        let normal = |name: &str, value: f64, sigma: f64| Input::new(name, value, Distribution::Normal { sigma });
+        let inputs = [
+            degrees("the bath", self.begins),
+            degrees("the room", self.room),
+            normal("the tank", tau, self.tau.relative * tau),
+            normal("the data sheet", self.activation.value, self.activation_uncertainty),
+        ];
+        let model = |x: &[f64]| {
+            let [begins, room] = [x[0], x[1]].map(Temperature::from_celsius);
+            let course = Course::drifting(begins, room, Span::from_seconds(x[2]));
+            course.map_or(f64::NAN, |course| of(&self.plan(x[3]), &course))
+        };
+        Estimate::propagate(&inputs, model)
+            .ok()
+            .map(|found| found.standard_uncertainty())
+    }
+}
+
+impl Tau {
+    /// What two readings told, or else what is assumed of so much water.
+    fn of(measured: Option<(Span, f64)>, water: Volume) -> Self {
+        let assumed = |watts: f64| tau_assumed(water, watts).seconds();
+        match measured {
+            Some((tau, relative)) if relative <= UNCLEAR => Self {
+                seconds: given(tau.seconds()),
+                relative,
+                unclear: false,
+            },
+            too_close => Self {
+                seconds: Parameter {
+                    value: assumed(INTO_AIR.value),
+                    least: assumed(INTO_AIR.most),
+                    most: assumed(INTO_AIR.least),
+                    origin: Origin::Assumed(INTO_AIR.why),
+                },
+                relative: 0.0,
+                unclear: too_close.is_some(),
+            },
+        }
+    }
+
+    /// What it may be: the assumption's range, or 95 % of what two readings told.
+    fn range(&self) -> [f64; 2] {
+        let spread = (2.0 * self.relative).exp();
+        [self.seconds.least / spread, self.seconds.most * spread]
+    }
+}
+
+/// The time constant from two readings and its relative standard uncertainty. One reading without what belongs to it is a fault.
+fn measured(form: &mut Form, kit: &Kit, room: Option<Temperature>) -> Option<(Span, f64)> {
+    let first = form.read(&fields::FIRST_READING);
+    let second = form.read(&fields::SECOND_READING);
+    let between = form.read(&fields::BETWEEN_READINGS);
+    let room_then = form.read(&fields::ROOM_THEN).map(|room| kit.corrected(room));
+    let read_to = form.read(&fields::READ_TO);
+    let missing = [
+        ("first", first.is_none()),
+        ("second", second.is_none()),
+        ("between", between.is_none()),
+    ];
+    if missing.iter().all(|(_, is_missing)| *is_missing) {
+        return None;
+    }
+    for (field, _) in missing.iter().filter(|(_, is_missing)| *is_missing) {
+        if !form.at_fault(field) {
+            form.fault(field, "two readings and the time between them belong together");
+        }
+    }
+    let (first, second) = (kit.corrected(first?), kit.corrected(second?));
+    let (between, room) = (between?, room_then.or(room)?);
+    let Some(tau) = tau_of(first, second, room, between) else {
+        form.fault("second", "the second reading must lie between the first and the room");
+        return None;
+    };
+    let reading = |name: &str, at: Temperature| {
+        let half_width = read_to.unwrap_or(kit.thermometer_limit(at)).kelvins();
+        Input::new(name, at.celsius(), Distribution::Rectangular { half_width })
+    };
+    let half_width = kit.house.timing.seconds();
+    let inputs = [
+        reading("the first", first),
+        reading("the second", second),
+        reading("the room", room),
+        Input::new("the time", between.seconds(), Distribution::Rectangular { half_width }),
+    ];
+    // The rate bends less than the time constant.
+    let rate = |x: &[f64]| ((x[0] - x[2]) / (x[1] - x[2])).ln() / x[3];
+    let found = Estimate::propagate(&inputs, rate).ok();
+    Some((tau, found.map_or(f64::INFINITY, |found| found.relative_uncertainty())))
+}
+
+/// The sheet of a developing in a bath that drifts.
+pub fn drifting(sheet: &mut Sheet, drifting: &Drifting, kit: &Kit, today: Day) {
+    let units = kit.house.units;
+    let [at, room] = [drifting.time_at, drifting.room].map(|at| units.temperature(at));
+    sheet.title = format!("{} at {at}, in a room of {room}", units.span(drifting.time));
+    let tau = drifting.tau.seconds.value;
+    let Some(course) = drifting.course(tau) else {
+        return;
+    };
+    let plan = drifting.plan(drifting.activation.value);
+    let (time, steady) = (plan.ends(&course), plan.time_at(drifting.begins));
+    sheet.headline = headline(drifting, &course, time, kit);
+    let next = words::next(drifting, &course, time, units);
+    sheet.alert(&next);
+    let mut items = next;
+    items.extend(begin_at(drifting, units));
+    sheet.part("What to do", items);
+    let mut meanwhile = vec![Item::Picture(curve(drifting, time, units))];
+    meanwhile.push(Item::Figure(
+        Figure::temperature("mean", "Develops as if held at", plan.mean(time), units)
+            .assumed_if(drifting.tau.seconds.is_assumed()),
+    ));
+    let label = format!("Without drift, at {}", units.temperature(drifting.begins));
+    let is_assumed = drifting.activation.is_assumed() && drifting.begins != drifting.time_at;
+    meanwhile.push(Item::Figure(
+        Figure::span("steady", label, steady, units).assumed_if(is_assumed),
+    ));
+    meanwhile.push(Item::Figure(half(drifting, units)));
+    drifting.bath.say_thermometer(&mut meanwhile, kit, today);
+    sheet.part("While it develops", meanwhile);
+    let mut jackets = vec![jackets(drifting, steady, units)];
+    jackets.extend(words::jacket(drifting, units));
+    sheet.part("What water around the tank is worth", jackets);
+    if drifting.tau.seconds.is_assumed() {
+        let readings = words::readings(drifting, units);
+        sheet.alert(&readings);
+        sheet.background("How fast your tank follows the room", readings);
+    }
+    sheet.background("How the rate follows the temperature", law(drifting, units));
+    sheet.background("Nobody measured this", assumptions(drifting, units));
+}
+
+fn headline(drifting: &Drifting, course: &Course, time: Span, kit: &Kit) -> Vec<Figure> {
+    let units = kit.house.units;
+    let begins = Span::ZERO;
+    let cost_of = |plan: &Plan, course: &Course| {
+        let steady = plan.time_at(course.temperature(begins));
+        (plan.ends(course) - steady).seconds()
+    };
+    let cost = cost_of(&drifting.plan(drifting.activation.value), course);
+    let label = if cost < -0.05 {
+        "The drift saves"
+    } else {
+        "The drift costs"
+    };
+    let size = Span::from_seconds(cost.abs());
+    let costs = Figure {
+        value: cost,
+        ..Figure::seconds("cost", label, size, units)
+    };
+    let seconds = |seconds: f64| units.seconds(Span::from_seconds(seconds));
+    let kelvins = |kelvins| units.temperature_difference(TemperatureDifference::from_kelvins(kelvins));
+    let of = |figure: Figure,
+              of: &dyn Fn(&Plan, &Course) -> f64,
+              spread: &dyn Fn(f64) -> String,
+              end: &dyn Fn(f64) -> String| {
+        let figure = match drifting.uncertainty(kit, of) {
+            Some(u) => figure.uncertain(u, spread),
+            None => figure,
+        };
+        let at = |activation, tau| Some(of(&drifting.plan(activation), &drifting.course(tau)?));
+        let Some(range) = drifting.corners(&at) else {
+            return figure;
+        };
+        // What is saved is shown as what it is, without its sign.
+        let [low, high] = if range[1] < 0.0 { [range[1], range[0]] } else { range };
+        let figure = figure.between(&end(low), &end(high));
+        let is_assumed = figure.band.is_some();
+        figure.assumed_if(is_assumed)
+    };
+    vec![
+        of(
+            Figure::span("time", "Develop for", time, units),
+            &|plan, course| plan.ends(course).seconds(),
+            &seconds,
+            &|end| units.span(Span::from_seconds(end)),
+        ),
+        of(costs, &cost_of, &seconds, &|cost| seconds(cost.abs())),
+        of(
+            Figure::temperature("ends_at", "It ends at", course.temperature(time), units),
+            &|plan, course| course.temperature(plan.ends(course)).celsius(),
+            &kelvins,
+            &|end| units.temperature(Temperature::from_celsius(end)),
+        ),
+    ]
+}
+
+/// The temperature to begin with so that the planned time holds; nothing where it is the one there is, or no developer works there.
+fn begin_at(drifting: &Drifting, units: Units) -> Option<Item> {
+    let tau = Span::from_seconds(drifting.tau.seconds.value);
+    let at = drifting.plan(drifting.activation.value).begin_at(drifting.room, tau)?;
+    let differs = units.temperature(at) != units.temperature(drifting.begins);
+    if !differs || at < USUAL[0] || at > USUAL[1] {
+        return None;
+    }
+    let label = format!("Or keep to {}, and begin at", units.span(drifting.time));
+    Some(Item::Figure(
+        Figure::temperature("begin_at", label, at, units).assumed_if(drifting.tau.seconds.is_assumed()),
+    ))
+}
+
+/// In which time half of the difference to the room is gone.
+fn half(drifting: &Drifting, units: Units) -> Figure {
+    let minutes = |seconds: f64| seconds * 2f64.ln() / 60.0;
+    let tau = &drifting.tau;
+    let show = |minutes: f64| units.about(minutes);
+    let label = "Half way to the room in, minutes";
+    let figure = Figure {
+        shown: show(minutes(tau.seconds.value)),
+        ..Figure::number("half", label, minutes(tau.seconds.value), 0, units)
+    };
+    match tau.seconds.is_assumed() {
+        true => figure
+            .between(&show(minutes(tau.seconds.least)), &show(minutes(tau.seconds.most)))
+            .assumed(),
+        false => figure.uncertain(minutes(tau.seconds.value * tau.relative), show),
+    }
+}
+
+/// The temperature over the developing, over the lowest that it could come to.
+fn curve(drifting: &Drifting, time: Span, units: Units) -> Picture {
+    let [fast, slow] = drifting.tau.range();
+    let celsius = |tau: f64, at: Span| {
+        let course = drifting.course(tau);
+        course.map_or(f64::NAN, |course| course.temperature(at).celsius())
+    };
+    let points: Vec<[f64; 4]> = (0..=STEPS)
+        .map(|step| {
+            let at = time * (f64::from(step) / f64::from(STEPS));
+            let ends = [fast, slow].map(|tau| celsius(tau, at));
+            let middle = celsius(drifting.tau.seconds.value, at);
+            [at.minutes(), ends[0].min(ends[1]), middle, ends[0].max(ends[1])]
+        })
+        .collect();
+    let lowest = points.iter().map(|point| point[1]).fold(f64::INFINITY, f64::min);
+    let highest = points.iter().map(|point| point[3]).fold(f64::NEG_INFINITY, f64::max);
+    let floor = lowest - ((highest - lowest) / 4.0).max(0.2);
+    let end = celsius(drifting.tau.seconds.value, time);
+    let [from, to] =
+        [drifting.begins.celsius(), end].map(|celsius| units.temperature(Temperature::from_celsius(celsius)));
+    Picture::Curve {
+        caption: format!(
+            "The bath while it develops: from {from} to {to} in {}",
+            units.span(time)
+        ),
+        axes: ["time".to_owned(), "temperature of the bath".to_owned()],
+        points: points
+            .into_iter()
+            .map(|[at, low, middle, high]| [at, low - floor, middle - floor, high - floor])
+            .collect(),
+        mark: (time.minutes(), end - floor),
+        ends: [
+            "0:00".to_owned(),
+            units.span(time),
+            units.temperature(Temperature::from_celsius(floor)),
+            units.temperature(Temperature::from_celsius(highest)),
+        ],
+        given: Vec::new(),
+    }
+}
+
+/// The same developing with other water around the tank.
+fn jackets(drifting: &Drifting, steady: Span, units: Units) -> Item {
+    let own = jacket_gain(drifting.total, drifting.jacket);
+    let volumes = match drifting.jacket > Volume::ZERO {
+        true => vec![Volume::ZERO, drifting.jacket, drifting.jacket * 2.0],
+        false => [0.0, JACKETS[0], JACKETS[1], JACKETS[2]]
+            .map(Volume::from_millilitres)
+            .to_vec(),
+    };
+    let plan = drifting.plan(drifting.activation.value);
+    let row = |name: String, time: Span, end: Temperature, is_assumed: bool| {
+        let figures = [
+            Figure::span("row_time", "Develop for", time, units),
+            Figure::seconds("row_cost", "Drift", time - steady, units),
+            Figure::temperature("row_ends_at", "Ends at", end, units),
+        ];
+        (name, figures.map(|figure| figure.assumed_if(is_assumed)).to_vec())
+    };
+    let mut rows = Vec::new();
+    for volume in volumes {
+        let tau = drifting.tau.seconds.value * jacket_gain(drifting.total, volume) / own;
+        let Some(course) = drifting.course(tau) else { continue };
+        let time = plan.ends(&course);
+        let name = if volume > Volume::ZERO {
+            units.volume(volume)
+        } else {
+            "none".to_owned()
+        };
+        // What more or less water does is reckoned by its size alone.
+        let is_assumed = drifting.tau.seconds.is_assumed() || volume != drifting.jacket;
+        rows.push(row(name, time, course.temperature(time), is_assumed));
+    }
+    rows.push(row("kept as warm".to_owned(), steady, drifting.begins, false));
+    let heads = ["Water around it", "Develop for", "Drift", "Ends at"];
+    Item::Table(Table {
+        heads: heads.map(str::to_owned).to_vec(),
+        rows,
+    })
+}
+
+fn law(drifting: &Drifting, units: Units) -> Vec<Item> {
+    let activation = drifting.activation;
+    let kilojoules = activation.value / 1000.0;
+    let figures = [
+        Figure::number("activation_energy", "Activation energy, kJ/mol", kilojoules, 1, units),
+        Figure::number("q10", "Faster by, for 10 °C", drifting.q10.value, 2, units),
+    ];
+    let mut items: Vec<Item> = figures
+        .map(|figure| Item::Figure(figure.assumed_if(activation.is_assumed())))
+        .to_vec();
+    items.push(Item::Text(format!("Temperature: {}.", activation.origin)));
+    items
+}
+
+fn assumptions(drifting: &Drifting, units: Units) -> Vec<Item> {
+    let minutes = drifting.tau.seconds.map(|seconds| seconds * 2f64.ln() / 60.0);
+    let label = "Half way to the room in, minutes";
+    let figure = Figure {
+        shown: units.about(minutes.value),
+        ..Figure::number("assumed_half", label, minutes.value, 0, units)
+    };
+    let mut items = Vec::new();
+    items.extend(assumption_of(figure, minutes, "second", &|minutes| {
+        units.about(minutes)
+    }));
+    items.extend(q10_assumption(drifting.q10, units));
+    items
+}

@@ -1,0 +1,89 @@
+//! What is said of a bath that drifts: what to do where it leaves the usual range, what water around it does, how to measure a tank.
+
+use super::super::text;
+use super::super::timing::outside;
+use super::Drifting;
+use crate::development::USUAL;
+use crate::development::drift::Course;
+use crate::quantity::{Span, Temperature, Units, Volume};
+use crate::sheet::Item;
+
+/// A drift that costs less than this is not worth a second look (an assumption: hands pour no better).
+const NOTHING: Span = Span::from_seconds(5.0);
+
+/// What to do, cautions first.
+pub(super) fn next(drifting: &Drifting, course: &Course, time: Span, units: Units) -> Vec<Item> {
+    let [coldest, warmest] = USUAL.map(|limit| units.temperature(limit));
+    let end = course.temperature(time);
+    let mut items = Vec::new();
+    match (outside(drifting.begins), outside(end)) {
+        (Some(why), _) => items.push(Item::Caution(format!(
+            "{} is outside the usual {coldest} to {warmest}: {why}. Temper the bath first.",
+            units.temperature(drifting.begins)
+        ))),
+        (None, Some(why)) => {
+            let limit = if end < drifting.begins { USUAL[0] } else { USUAL[1] };
+            let when = course.passes(limit).unwrap_or(time);
+            items.push(Item::Caution(format!(
+                "After {} the bath passes {}: {why}. Stand the tank in water that is as warm as the bath, or {} the room.",
+                units.span(when),
+                units.temperature(limit),
+                if end < drifting.begins { "warm" } else { "cool" }
+            )));
+        }
+        (None, None) => {}
+    }
+    let steady = drifting.plan(drifting.activation.value).time_at(drifting.begins);
+    let cost = time - steady;
+    let small = cost < NOTHING && cost > NOTHING * -1.0;
+    items.push(Item::Text(match small {
+        true => "The drift is worth less than pouring in and out. Take no notice of it.".to_owned(),
+        false => {
+            let way = if drifting.room < drifting.begins { "cools" } else { "warms" };
+            let than = if cost > Span::ZERO { "more" } else { "less" };
+            format!(
+                "The bath {way} while it develops: give it {} {than} than without. Measure the bath as you pour it out. \
+                 If it is not near {}, type what it was at the beginning and is now as two readings of this tank.",
+                units.seconds(cost.max(cost * -1.0)),
+                units.temperature(end)
+            )
+        }
+    }));
+    items
+}
+
+/// What water around a tank does.
+pub(super) fn jacket(drifting: &Drifting, units: Units) -> Vec<Item> {
+    let mut texts = vec![format!(
+        "Fill a basin with water of {}, up to the lid, and put the tank back into it between the agitations. The more water, the slower \
+         all of it cools; a dash of hot water now and then keeps it as warm.",
+        units.temperature(drifting.begins)
+    )];
+    if drifting.jacket > Volume::ZERO && !drifting.tau.seconds.is_assumed() {
+        texts.push("The two readings are taken to be those of the tank as it stands in that water.".to_owned());
+    }
+    texts.into_iter().map(Item::Text).collect()
+}
+
+/// How two readings tell how fast a tank follows the room.
+pub(super) fn readings(drifting: &Drifting, units: Units) -> Vec<Item> {
+    let mut items = Vec::new();
+    if drifting.tau.unclear {
+        items.push(Item::Caution(
+            "The two readings lie too close together, or too close to the room, to tell how fast the tank follows it. What is assumed is used \
+             instead. Wait longer, or begin warmer."
+                .to_owned(),
+        ));
+    }
+    let warm = Temperature::from_celsius(40.0);
+    items.push(Item::Text(format!(
+        "Once is enough: fill the tank with water of about {}, close it, read it, turn it as you always do, and read it again after half an \
+         hour. Type both readings, the time between them, and how warm the room was.",
+        units.temperature(warm)
+    )));
+    items.push(text(
+        "One thermometer errs alike in both readings. If you read it to a tenth of a degree, say so under “each is read to”: that tells \
+         more.",
+    ));
+    items
+}
