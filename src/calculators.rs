@@ -32,6 +32,8 @@ mod spend;
 mod spots;
 mod steps;
 mod time;
+mod wash;
+mod weigh;
 
 use crate::darkroom::Darkroom;
 use crate::fields::{AnyField, Fault, Form, Named};
@@ -70,7 +72,7 @@ pub const ONLY_THE_SINK: bool = cfg!(all(target_arch = "wasm32", not(feature = "
 pub const SINK: [&Calculator; 4] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME];
 
 /// Those of the shelf, which the page keeps in a module of its own, loaded when the shelf is opened.
-pub const SHELF: [&Calculator; 15] = [
+pub const SHELF: [&Calculator; 17] = [
     &air::AIR,
     &keeping::KEEPING,
     &decant::DECANT,
@@ -86,6 +88,8 @@ pub const SHELF: [&Calculator; 15] = [
     &budget::BUDGET,
     &job::JOB,
     &steps::STEPS,
+    &weigh::WEIGH,
+    &wash::WASH,
 ];
 
 /// The names of those of the shelf, for a page that has not loaded them.

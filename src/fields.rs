@@ -26,12 +26,14 @@ mod kinds;
 mod lists;
 mod log;
 mod named;
+mod recipe;
 mod session;
 mod shared;
 mod shelf;
 mod spots;
 mod steps;
 mod vessel;
+mod washing;
 
 use std::iter::once;
 
@@ -49,12 +51,14 @@ pub use kinds::{
 pub use lists::{Containers, Offers, containers_text};
 pub use log::*;
 pub use named::Named;
+pub use recipe::*;
 pub use session::*;
 pub use shared::*;
 pub use shelf::*;
 pub use spots::*;
 pub use steps::*;
 pub use vessel::*;
+pub use washing::*;
 
 use crate::quantity::Units;
 

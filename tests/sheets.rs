@@ -12,6 +12,7 @@ use meniscus::view;
 
 use golden::Golden;
 use list::{SHEETS, SHELVED};
+use powders::POWDERS;
 
 #[path = "common/darkroom.rs"]
 mod darkroom;
@@ -21,6 +22,8 @@ mod shelf;
 mod golden;
 #[path = "sheets/list.rs"]
 mod list;
+#[path = "sheets/powders.rs"]
+mod powders;
 
 fn named(pairs: &[(&str, &str)]) -> Named {
     pairs
@@ -122,7 +125,7 @@ type Shelved = (&'static str, &'static str, &'static [(&'static str, &'static st
 
 /// Every sheet with its name.
 fn answers() -> Vec<(&'static str, Answer)> {
-    let plain = SHEETS.iter().map(|(name, calculator, fields, kit)| {
+    let plain = SHEETS.iter().chain(POWDERS).map(|(name, calculator, fields, kit)| {
         let answer = calculate(calculator, &named(fields), &darkroom::with(kit())).expect("a calculator");
         (*name, answer)
     });
