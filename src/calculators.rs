@@ -34,6 +34,8 @@ mod spots;
 mod steps;
 mod temper;
 mod time;
+mod wash;
+mod weigh;
 
 use crate::darkroom::Darkroom;
 use crate::fields::{AnyField, Fault, Form, Named};
@@ -90,6 +92,8 @@ pub const SHELF: [&Calculator; 17] = [
     &temper::TEMPER,
     &drift::DRIFT,
     &steps::STEPS,
+    &weigh::WEIGH,
+    &wash::WASH,
 ];
 
 /// The names of those of the shelf, for a page that has not loaded them.

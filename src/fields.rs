@@ -27,6 +27,7 @@ mod kinds;
 mod lists;
 mod log;
 mod named;
+mod recipe;
 mod session;
 mod shared;
 mod shelf;
@@ -34,6 +35,7 @@ mod spots;
 mod steps;
 mod temper;
 mod vessel;
+mod washing;
 
 use std::iter::once;
 
@@ -52,6 +54,7 @@ pub use kinds::{
 pub use lists::{Containers, Offers, containers_text};
 pub use log::*;
 pub use named::Named;
+pub use recipe::*;
 pub use session::*;
 pub use shared::*;
 pub use shelf::*;
@@ -59,6 +62,7 @@ pub use spots::*;
 pub use steps::*;
 pub use temper::*;
 pub use vessel::*;
+pub use washing::*;
 
 use crate::quantity::Units;
 

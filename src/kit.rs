@@ -21,6 +21,7 @@ mod tank;
 mod thermometer;
 mod tolerance;
 mod ways;
+mod weighing_out;
 
 pub use bottle::Bottle;
 pub use calibration::{
@@ -34,6 +35,7 @@ pub use tank::{Cover, Tank, Turning};
 pub use thermometer::{Compared, Comparison, Thermometer};
 pub use tolerance::{Grade, Tolerance, syringe_dead_space};
 pub use ways::{MOST_DRAWS, Measured, Way, ways};
+pub use weighing_out::{Solution, Weight};
 
 use crate::quantity::{Span, Temperature, TemperatureDifference, Units};
 

@@ -40,7 +40,9 @@ mod usage;
 mod vessel;
 mod voices;
 mod warm;
+mod washing;
 mod weighing;
+mod weighing_out;
 
 pub use against_reference::{ComparedThermometer, comparing, how_to_compare};
 pub use airing::{
@@ -81,7 +83,9 @@ pub use timing::{exponent_assumption, law_assumptions, progress_assumption, q10_
 pub use vessel::Vessel;
 pub use voices::{air_voice, judged, next, sheet_voice, state_figures, surroundings, tests_voice, verdict, voice_asks};
 pub use warm::warm;
+pub use washing::{Washing, washing};
 pub use weighing::{WeighedInstrument, how_to_weigh, weighing};
+pub use weighing_out::{WeighingOut, weighing_out};
 
 use crate::development::{Origin, Parameter};
 use crate::quantity::Units;

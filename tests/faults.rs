@@ -144,10 +144,11 @@ fn every_field_of_every_form() {
 }
 
 /// Choices on which it hangs which of the other fields count.
-const CHOICES: [(&str, &str, &[&str]); 3] = [
+const CHOICES: [(&str, &str, &[&str]); 4] = [
     ("clip", "judged", &["time", "meter"]),
     ("calibrate", "what", &["thermometer"]),
     ("spots", "spot", &["silver", "thiosulfate"]),
+    ("weigh", "formula", &["own"]),
 ];
 
 /// Nothing, or the choice with which a field counts that otherwise plays no part.

@@ -30,6 +30,8 @@ mod jobs;
 mod kept;
 #[path = "laws/measuring.rs"]
 mod measuring;
+#[path = "laws/powders.rs"]
+mod powders;
 #[path = "laws/reading.rs"]
 mod reading;
 #[path = "laws/sampling.rs"]

@@ -30,10 +30,14 @@ mod decanting;
 mod law;
 #[path = "naive/plan.rs"]
 mod plan;
+#[path = "naive/powders.rs"]
+mod powders;
 #[path = "naive/sampling.rs"]
 mod sampling;
 #[path = "naive/steps.rs"]
 mod steps;
+#[path = "naive/washing.rs"]
+mod washing;
 
 #[track_caller]
 fn near(what: &str, got: f64, wanted: f64, tolerance: f64) {

@@ -13,6 +13,7 @@ use meniscus::view;
 use baths::BATHS;
 use golden::Golden;
 use list::{SHEETS, SHELVED};
+use powders::POWDERS;
 
 #[path = "common/darkroom.rs"]
 mod darkroom;
@@ -24,6 +25,8 @@ mod golden;
 mod baths;
 #[path = "sheets/list.rs"]
 mod list;
+#[path = "sheets/powders.rs"]
+mod powders;
 
 fn named(pairs: &[(&str, &str)]) -> Named {
     pairs
@@ -125,7 +128,7 @@ type Shelved = (&'static str, &'static str, &'static [(&'static str, &'static st
 
 /// Every sheet with its name.
 fn answers() -> Vec<(&'static str, Answer)> {
-    let plain = SHEETS.iter().chain(BATHS).map(|(name, calculator, fields, kit)| {
+    let plain = SHEETS.iter().chain(BATHS).chain(POWDERS).map(|(name, calculator, fields, kit)| {
         let answer = calculate(calculator, &named(fields), &darkroom::with(kit())).expect("a calculator");
         (*name, answer)
     });

@@ -19,13 +19,39 @@ pub struct Formula {
     pub word: &'static str,
     /// What the literature calls it.
     pub name: &'static str,
-    /// Where it was published, and how that is known.
+    /// Where it was published.
     pub source: &'static str,
+    /// How well its figures are known here.
+    pub known: Known,
     /// What it makes.
     pub class: Class,
     /// Grams of each to the litre, in the order of dissolving: metol before sulfite, in which it dissolves badly
     /// (common practice, no source).
     pub grams_per_litre: &'static [(Substance, f64)],
+}
+
+/// How well the figures of a formula are known.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Known {
+    /// They were read in the source.
+    Read,
+    /// They are from memory, and every digit is certain.
+    VerySure,
+    /// They are from memory, and the values are likely.
+    Sure,
+}
+
+impl Known {
+    /// As a sentence for the user.
+    pub fn sentence(self) -> &'static str {
+        match self {
+            Self::Read => "Its figures were read in that source.",
+            Self::VerySure => "Its figures are from memory, each of them very sure.",
+            Self::Sure => {
+                "Its figures are from memory, and likely: compare them with a book before a bath that matters."
+            }
+        }
+    }
 }
 
 impl Formula {
@@ -34,7 +60,8 @@ impl Formula {
         Self {
             word: "mq-borax",
             name: "MQ borax, fine grain",
-            source: "Carlton and Crabtree, Trans. SMPE 1929 (from memory)",
+            source: "Carlton and Crabtree, Transactions of the SMPE, 1929",
+            known: Known::VerySure,
             class: Class::PowderStock,
             grams_per_litre: &[
                 (Substance::METOL, 2.0),
@@ -46,7 +73,8 @@ impl Formula {
         Self {
             word: "mq-borax-buffered",
             name: "MQ borax, buffered",
-            source: "from memory",
+            source: "Common in the literature",
+            known: Known::Sure,
             class: Class::PowderStock,
             grams_per_litre: &[
                 (Substance::METOL, 2.0),
@@ -59,14 +87,16 @@ impl Formula {
         Self {
             word: "metol-sulfite",
             name: "metol and sulfite, single agent",
-            source: "published 1944 (from memory)",
+            source: "published 1944",
+            known: Known::VerySure,
             class: Class::PowderStock,
             grams_per_litre: &[(Substance::METOL, 7.5), (Substance::SULFITE, 100.0)],
         },
         Self {
             word: "metol-bisulfite",
             name: "metol, sulfite and bisulfite, extra fine grain",
-            source: "from memory",
+            source: "Common in the literature",
+            known: Known::VerySure,
             class: Class::PowderStock,
             grams_per_litre: &[
                 (Substance::METOL, 7.5),
@@ -77,7 +107,8 @@ impl Formula {
         Self {
             word: "mq-carbonate",
             name: "MQ carbonate, print and press",
-            source: "from memory",
+            source: "Common in the literature",
+            known: Known::VerySure,
             class: Class::PowderStock,
             grams_per_litre: &[
                 (Substance::METOL, 3.0),
@@ -91,6 +122,7 @@ impl Formula {
             word: "mq-1900",
             name: "MQ potash, about 1900",
             source: "The Barnet book of photography, about 1900",
+            known: Known::Read,
             class: Class::PowderStock,
             grams_per_litre: &[
                 (Substance::METOL, 6.0),
@@ -104,6 +136,7 @@ impl Formula {
             word: "citric-stop",
             name: "acid stop, citric",
             source: "Anchell, The Darkroom Cookbook, 3rd ed., p. 268",
+            known: Known::Read,
             class: Class::StopBath,
             grams_per_litre: &[(Substance::CITRIC_ACID, 15.0)],
         },
@@ -111,6 +144,7 @@ impl Formula {
             word: "plain-hypo",
             name: "plain hypo, 25 %",
             source: "Jones, Cyclopaedia of Photography, 1911, Fixing",
+            known: Known::Read,
             class: Class::Fixer,
             grams_per_litre: &[(Substance::HYPO, 250.0)],
         },

@@ -228,8 +228,10 @@ fn known_from(vessel: &Vessel) -> String {
     let assumed = assumed.into_iter().flatten().any(Parameter::is_assumed);
     match (vessel.formula, assumed) {
         (Some(formula), _) => format!(
-            "By the published formula “{}”, fresh, where you typed no figure of your own. Source: {}.",
-            formula.name, formula.source
+            "By the published formula “{}”, fresh, where you typed no figure of your own. Source: {}. {}",
+            formula.name,
+            formula.source,
+            formula.known.sentence()
         ),
         (None, true) => format!(
             "As the class usually holds ({}): pick its published formula or type your own figures, and the bands close.",
