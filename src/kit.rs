@@ -10,6 +10,7 @@
 //! assert!(ways[0].relative_uncertainty() < 0.02);
 //! ```
 
+mod batches;
 mod bottle;
 mod calibration;
 pub mod container;
@@ -22,6 +23,7 @@ mod thermometer;
 mod tolerance;
 mod ways;
 
+pub use batches::{Alike, Batch, Hands, InTurn, LeftOut, Limits, Plan, in_turn, plan, thriftiest};
 pub use bottle::Bottle;
 pub use calibration::{
     BETWEEN, Calibration, HOLDS, Verdict, Weighed, Weighing, air_density, is_old, verdict, water_density, z_factor,

@@ -10,6 +10,8 @@ mod darkroom;
 mod shelf;
 #[path = "laws/any_text.rs"]
 mod any_text;
+#[path = "laws/batches.rs"]
+mod batches;
 #[path = "laws/clips.rs"]
 mod clips;
 #[path = "laws/comparing.rs"]
