@@ -26,6 +26,7 @@ mod kinds;
 mod lists;
 mod log;
 mod named;
+mod plan;
 mod session;
 mod shared;
 mod shelf;
@@ -49,6 +50,7 @@ pub use kinds::{
 pub use lists::{Containers, Offers, containers_text};
 pub use log::*;
 pub use named::Named;
+pub use plan::*;
 pub use session::*;
 pub use shared::*;
 pub use shelf::*;
