@@ -12,6 +12,8 @@ use serde::Deserialize;
 mod cases;
 #[path = "naive/air.rs"]
 mod air;
+#[path = "naive/batches.rs"]
+mod batches;
 #[path = "naive/clips.rs"]
 mod clips;
 #[path = "naive/comparison.rs"]
