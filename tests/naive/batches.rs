@@ -37,7 +37,7 @@ fn films(text: &str) -> Option<Vec<Film>> {
             "120" => (1.0, 2),
             "220" => (2.0, 2),
             "4x5" => (20.0 / 80.0, 3),
-            "8x10" => (80.0 / 80.0, 4),
+            "8x10" => (1.0, 4),
             _ => return None,
         };
         let time = match words.next() {
