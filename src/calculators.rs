@@ -29,6 +29,7 @@ mod job;
 mod keeping;
 mod measure;
 mod mix;
+mod plan;
 mod spend;
 mod spots;
 mod steps;
@@ -74,7 +75,7 @@ pub const ONLY_THE_SINK: bool = cfg!(all(target_arch = "wasm32", not(feature = "
 pub const SINK: [&Calculator; 4] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME];
 
 /// Those of the shelf, which the page keeps in a module of its own, loaded when the shelf is opened.
-pub const SHELF: [&Calculator; 17] = [
+pub const SHELF: [&Calculator; 20] = [
     &air::AIR,
     &keeping::KEEPING,
     &decant::DECANT,
@@ -89,6 +90,7 @@ pub const SHELF: [&Calculator; 17] = [
     &calibrate::CALIBRATE,
     &budget::BUDGET,
     &job::JOB,
+    &plan::PLAN,
     &temper::TEMPER,
     &drift::DRIFT,
     &steps::STEPS,

@@ -28,6 +28,7 @@ mod lists;
 mod log;
 mod named;
 mod recipe;
+mod plan;
 mod session;
 mod shared;
 mod shelf;
@@ -54,6 +55,7 @@ pub use kinds::{
 pub use lists::{Containers, Offers, containers_text};
 pub use log::*;
 pub use named::Named;
+pub use plan::*;
 pub use recipe::*;
 pub use session::*;
 pub use shared::*;

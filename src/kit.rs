@@ -10,6 +10,7 @@
 //! assert!(ways[0].relative_uncertainty() < 0.02);
 //! ```
 
+mod batches;
 mod bottle;
 mod calibration;
 pub mod container;
@@ -23,6 +24,7 @@ mod tolerance;
 mod ways;
 mod weighing_out;
 
+pub use batches::{Alike, Batch, Hands, InTurn, LeftOut, Limits, Plan, in_turn, plan, thriftiest};
 pub use bottle::Bottle;
 pub use calibration::{
     BETWEEN, Calibration, HOLDS, Verdict, Weighed, Weighing, air_density, is_old, verdict, z_factor,

@@ -26,6 +26,7 @@ mod lives;
 mod log;
 mod money;
 mod picked;
+mod planning;
 mod scatter;
 mod sessions;
 mod slips;
@@ -72,6 +73,7 @@ pub use measuring::{Conditions, mark_part, measure, pictures, poured, way_items}
 pub use money::{money, show_money};
 pub use outlook::{ahead as look_ahead_items, dates_ahead, look_ahead, unstated};
 pub use picked::Picked;
+pub use planning::{Planning, planning};
 pub use scatter::scatter_assumption;
 pub use sessions::{Developing, Recipe, budget_sheet};
 pub use slips::{Precision, slips};

@@ -219,6 +219,10 @@ fn every_calculator_of_the_shelf_has_something_to_say() {
             ("compare", &["example-blue"]),
             ("budget", &["example-blue"]),
             ("job", &["example-blue"]),
+            (
+                "plan",
+                &["example-blue", "example-honey-2", "example-grey", "example-blue-bath"],
+            ),
             ("steps", &["example-blue", "example-blue-bath", "example-honey-2"]),
         ];
         for (calculator, bottles) in asked {

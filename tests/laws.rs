@@ -12,6 +12,8 @@ mod shelf;
 mod any_text;
 #[path = "laws/baths.rs"]
 mod baths;
+#[path = "laws/batches.rs"]
+mod batches;
 #[path = "laws/clips.rs"]
 mod clips;
 #[path = "laws/comparing.rs"]

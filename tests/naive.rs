@@ -14,6 +14,8 @@ mod cases;
 mod air;
 #[path = "naive/bath.rs"]
 mod bath_of_a_day;
+#[path = "naive/batches.rs"]
+mod batches;
 #[path = "naive/clips.rs"]
 mod clips;
 #[path = "naive/comparison.rs"]

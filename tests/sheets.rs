@@ -128,10 +128,14 @@ type Shelved = (&'static str, &'static str, &'static [(&'static str, &'static st
 
 /// Every sheet with its name.
 fn answers() -> Vec<(&'static str, Answer)> {
-    let plain = SHEETS.iter().chain(BATHS).chain(POWDERS).map(|(name, calculator, fields, kit)| {
-        let answer = calculate(calculator, &named(fields), &darkroom::with(kit())).expect("a calculator");
-        (*name, answer)
-    });
+    let plain = SHEETS
+        .iter()
+        .chain(BATHS)
+        .chain(POWDERS)
+        .map(|(name, calculator, fields, kit)| {
+            let answer = calculate(calculator, &named(fields), &darkroom::with(kit())).expect("a calculator");
+            (*name, answer)
+        });
     let shelved = SHELVED.iter().map(|(name, calculator, fields)| {
         let answer = calculate(calculator, &named(fields), &shelf::darkroom()).expect("a calculator");
         (*name, answer)

@@ -13,7 +13,7 @@ pub(super) const WEIGH: Calculator = Calculator {
     name: "weigh",
     title: "How much of each powder, and in which order",
     fields: &[
-        &fields::RECIPE,
+        &fields::PUBLISHED,
         &fields::LINES,
         &fields::MADE,
         &fields::FORMS,

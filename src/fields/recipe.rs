@@ -29,7 +29,7 @@ const GOOD_TO: Bounds = Bounds {
 };
 
 /// Which formula; `None` for the user's own lines.
-pub const RECIPE: Field<Choice<Option<&Formula>>> =
+pub const PUBLISHED: Field<Choice<Option<&Formula>>> =
     Field::new("formula", "Formula", Choice(&RECIPES)).initial("mq-borax");
 /// The user's own lines.
 pub const LINES: Field<Lines> = Field::new("lines", "Your own, grams per litre", Lines).needed();

@@ -55,6 +55,14 @@ impl<'a> Picked<'a> {
         Some(bottle)
     }
 
+    /// Whether it is poured into the tank as it is: a bath that was mixed here, or one that is sold so.
+    pub fn is_ready_to_use(&self) -> bool {
+        let class = self.label.map(|label| label.class);
+        let mixed_here = |bottle: &ledger::Bottle| bottle.water > Volume::ZERO;
+        class == Some(Class::WorkingDeveloper)
+            || class != Some(Class::PowderStock) && self.bottle.is_some_and(mixed_here)
+    }
+
     /// The class that was typed, or else its own.
     pub fn class(&self, form: &mut Form) -> Option<Class> {
         form.read(&fields::CLASS).or(self.label.map(|label| label.class))

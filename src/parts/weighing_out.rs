@@ -3,10 +3,10 @@
 mod words;
 
 use super::{Conditions, measure, money, pictures, poured, text};
-use crate::chemistry::{Class, FIRST_WATER, Formula, Line, Recipe, SULFITE_PER_OXYGEN, Substance, What};
+use crate::chemistry::{Class, FIRST_WATER, Formula, Line, Recipe, SULFITE_PER_OXYGEN, Substance, What, water_density};
 use crate::fields::{self, Form, PackPrice};
 use crate::keeping::{ONE_ATMOSPHERE, dissolved};
-use crate::kit::{Draws, Kit, Measured, Solution, Way, Weight, water_density};
+use crate::kit::{Draws, Kit, Measured, Solution, Way, Weight};
 use crate::quantity::{Mass, Temperature, TemperatureDifference, Units, Volume};
 use crate::sheet::{self, Figure, Item, Sheet, Table};
 
@@ -49,7 +49,7 @@ const MOST_STEPS: u32 = 200;
 impl<'a> WeighingOut<'a> {
     /// Reads the form. What cannot be is a fault; `None` where nothing is left to weigh.
     pub fn read(form: &mut Form, kit: &'a Kit) -> Option<Self> {
-        let formula = form.read(&fields::RECIPE);
+        let formula = form.read(&fields::PUBLISHED);
         let own = match formula {
             Some(None) => form.read(&fields::LINES),
             _ => {
