@@ -26,6 +26,7 @@
 //! ```
 
 use super::{Recipe, Session, Step, StepKind, Went};
+use crate::development::drift::{Course, Onward, Plan};
 use crate::quantity::{Span, Temperature};
 
 /// Milliseconds before the end of a step in which to get ready to pour: emptying a tank takes 10 to 20 s (common practice, no
@@ -191,15 +192,21 @@ impl Run {
         let Some(rate) = self.recipe.rate.filter(|_| step.kind == StepKind::Develop) else {
             return asked;
         };
-        let Some((last, _)) = leg.readings.last() else {
+        let Some(&(last, _)) = leg.readings.last() else {
             return asked;
         };
-        let history: Vec<(Span, Temperature)> = [(Span::ZERO, rate.at)]
-            .into_iter()
-            .chain(leg.readings.iter().map(|(at, temperature)| (span(*at), *temperature)))
-            .collect();
-        let left = time_left(rate.activation, rate.at, span(asked), &history);
-        last + milliseconds(left)
+        let read = leg.readings.iter().map(|(at, temperature)| (span(*at), *temperature));
+        let course: Vec<_> = [(Span::ZERO, rate.at)].into_iter().chain(read).collect();
+        // What the room does after the last reading is for the next reading to tell.
+        let Some(course) = Course::new(&course, Onward::Held) else {
+            return asked;
+        };
+        let plan = Plan {
+            time: span(asked),
+            at: rate.at,
+            activation: rate.activation,
+        };
+        last + milliseconds(plan.remaining(&course, span(last)))
     }
 
     /// Where it stands so many milliseconds after its beginning; none if nothing was begun, or all is done.
@@ -303,23 +310,6 @@ fn cue(step: &Step, due: i64, spent: i64) -> (Cue, Option<i64>) {
     }
     let next = (spent / every + 1).max(first / every + 1) * every;
     (Cue::Rest, until(next))
-}
-
-/// TEMP until development::drift is here.
-fn time_left(activation: f64, at: Temperature, planned: Span, history: &[(Span, Temperature)]) -> Span {
-    let rate = |t: Temperature| (activation / 8.314462618 * (1.0 / at.kelvins() - 1.0 / t.kelvins())).exp();
-    let mut done = 0.0;
-    for pair in history.windows(2) {
-        let (a, b) = (pair[0], pair[1]);
-        let steps = 200;
-        for k in 0..steps {
-            let f = (k as f64 + 0.5) / steps as f64;
-            let t = a.1.celsius() + (b.1.celsius() - a.1.celsius()) * f;
-            done += rate(Temperature::from_celsius(t)) * (b.0.seconds() - a.0.seconds()) / steps as f64;
-        }
-    }
-    let last = history.last().map_or(at, |h| h.1);
-    Span::from_seconds(((planned.seconds() - done) / rate(last)).max(0.0))
 }
 
 /// In whole milliseconds.
