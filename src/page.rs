@@ -147,12 +147,12 @@ pub fn ask(function: &str, arguments: js_sys::Array) -> JsValue {
         .unwrap_or_default()
 }
 
-/// For the later modules: writes down what happened now, each given as an event of no moment, says what was done, and offers to
-/// take it back, all of it. Whether everything could be written down.
+/// For the later modules: writes down what happened now, each given as an event of no moment, and offers to take it back, all of it.
+/// Whether it was kept.
 #[wasm_bindgen]
-pub fn write_down(events: js_sys::Array, done: &str) -> bool {
-    APP.with_borrow(Clone::clone)
-        .is_some_and(|app| ledger::record_all(&app, &dom::texts(&events), done))
+pub fn write_down(events: &JsValue) -> bool {
+    let app = APP.with_borrow(Clone::clone);
+    app.is_some_and(|app| shelf::write_down(&app, annex::whats(events)))
 }
 
 impl App {

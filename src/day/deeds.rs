@@ -17,16 +17,10 @@ pub struct Deed {
 }
 
 /// What was drawn and mixed, the film that each bath has had, what may be poured away, and the developing itself, which comes
-/// first. A bath that was never reached is left out.
+/// last. A bath that was never reached is left out.
 pub fn deeds(session: &Session, units: Units) -> Vec<Deed> {
     let recipe = &session.recipe;
-    let mut deeds = vec![Deed {
-        sentence: format!("{}: into the log, with every step as it went.", recipe.title),
-        proposed: true,
-        what: What::Developed {
-            text: ledger::session_to_text(session),
-        },
-    }];
+    let mut deeds = Vec::new();
     let reached = |bath: &&Bath| {
         let of_kind = |step: usize| recipe.steps.get(step).is_some_and(|step| step.kind == bath.kind);
         session.steps.iter().any(|went| of_kind(went.step))
@@ -81,6 +75,13 @@ pub fn deeds(session: &Session, units: Units) -> Vec<Deed> {
             }
         }
     }
+    deeds.push(Deed {
+        sentence: format!("{}: into the log, with every step as it went.", recipe.title),
+        proposed: true,
+        what: What::Developed {
+            text: ledger::session_to_text(session),
+        },
+    });
     deeds
 }
 
@@ -140,7 +141,7 @@ mod tests {
     #[test]
     fn each_bath_of_the_shelf_that_was_reached_is_written_down() {
         let all = deeds(&session(3), Units::default());
-        let [log, drawn, films, away] = &all[..] else {
+        let [drawn, films, away, log] = &all[..] else {
             panic!("{all:?}")
         };
         assert!(matches!(log.what, What::Developed { .. }));
@@ -156,7 +157,7 @@ mod tests {
         assert!(matches!(&films.what, What::FilmsThrough { bottle, units, .. }
             if bottle.as_str() == "fix-1" && units.0 == 2_000));
         assert!(!away.proposed && matches!(away.what, What::Discarded { .. }));
-        assert!(all[..3].iter().all(|deed| deed.proposed));
+        assert!([drawn, films, log].iter().all(|deed| deed.proposed));
     }
 
     #[test]

@@ -460,9 +460,7 @@ impl Room {
             .filter(|(index, _)| ticked(index))
             .map(|(_, deed)| of_no_moment(deed))
             .collect();
-        let title = self.kept.borrow().as_ref()?.run.recipe.title.clone();
-        let none = events.is_empty();
-        if none || self.host.write_down(events, &format!("{title}: written down.")) {
+        if events.is_empty() || self.host.write_down(events) {
             self.forget();
             self.show();
             go("log");

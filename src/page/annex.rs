@@ -243,7 +243,7 @@ pub fn calibrated(app: &App, name: &str, named: &Named) -> Option<(String, Strin
 }
 
 /// What events of no moment tell.
-fn whats(events: &JsValue) -> Vec<What> {
+pub fn whats(events: &JsValue) -> Vec<What> {
     let what = |text: &String| Event::from_text(text).ok().map(|event| event.what);
     dom::texts(&Array::from(events)).iter().filter_map(what).collect()
 }

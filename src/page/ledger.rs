@@ -110,24 +110,6 @@ pub fn record_on(app: &Rc<App>, day: Day, what: What, of_example: bool) -> Optio
     write_of(app, Some(after), day, what, of_example)
 }
 
-/// The same for all of these, given as events of no moment; if one is of the example, all are. Whether none is missing.
-pub fn record_all(app: &Rc<App>, texts: &[String], done: &str) -> bool {
-    let whats: Vec<What> = texts
-        .iter()
-        .filter_map(|text| Some(Event::from_text(text).ok()?.what))
-        .collect();
-    let of_example = whats
-        .iter()
-        .flat_map(What::needs)
-        .any(|bottle| is_bottle_of_example(app, bottle.as_str()));
-    let mut written = Vec::new();
-    for what in whats {
-        written.extend(write_of(app, None, clock::today(), what, of_example));
-    }
-    offer_undo(app, &written, done);
-    written.len() == texts.len()
-}
-
 /// The same in the place of an earlier event, which was taken back.
 pub fn record_instead(app: &Rc<App>, earlier: &Event, what: What) -> Option<EventId> {
     write(app, Some(earlier.at), earlier.day, what)

@@ -150,15 +150,15 @@ fn on_click(app: &Rc<App>, event: &Happening) {
     if let Some(id) = button.get_attribute("data-draw-again") {
         draw_again(app, &id);
     } else if let Some(place) = button.get_attribute("data-drop-place") {
-        write_down(app, [What::PlaceDropped { place }]);
+        write_down(app, vec![What::PlaceDropped { place }]);
     } else if button.has_attribute("data-opened") {
         if let Some(bottle) = in_record(app) {
-            write_down(app, [What::Opened { bottle }]);
+            write_down(app, vec![What::Opened { bottle }]);
         }
     } else if button.has_attribute("data-squeezed") {
         if let Some(bottle) = in_record(app) {
             let how = Treatment::Squeezed;
-            write_down(app, [What::Treated { bottle, how }]);
+            write_down(app, vec![What::Treated { bottle, how }]);
         }
     } else if button.has_attribute("data-change-bottle") {
         bottle::edit(app);
@@ -276,7 +276,7 @@ fn write_mix(app: &Rc<App>) {
     };
     match drawn {
         Some(Ok(drawn)) => {
-            write_down(app, [drawn]);
+            write_down(app, vec![drawn]);
         }
         Some(Err(clause)) => ledger::say(app, &sentence(&clause)),
         None => ledger::say(
@@ -331,7 +331,7 @@ fn draw_again(app: &Rc<App>, id: &str) {
             })
         })
     };
-    write_down(app, again);
+    write_down(app, again.into_iter().collect());
 }
 
 /// Reads a form and writes down what it says, or shows all that is wrong.
@@ -352,6 +352,7 @@ fn do_deed(app: &Rc<App>, name: &str) {
         }
         what => what,
     });
+    let whats = whats.collect();
     if write_down(app, whats) {
         done_with(app, name);
     }
@@ -377,10 +378,17 @@ fn done_with(app: &App, name: &str) {
 }
 
 /// Writes down what happened on the day that stands above the forms, and offers the way back. Whether it was kept.
-fn write_down(app: &Rc<App>, whats: impl IntoIterator<Item = What>) -> bool {
+pub fn write_down(app: &Rc<App>, whats: Vec<What>) -> bool {
     let Some(day) = day(app) else { return false };
-    // What is said of a place while one of its bottles is looked at is the example's too.
-    let of_example = rooms::detail(RECORD).is_some_and(|bottle| ledger::is_bottle_of_example(app, &bottle));
+    // What is said of a place while one of its bottles is looked at is the example's too, and so is a developing in its baths.
+    let shown = rooms::detail(RECORD);
+    let mut concerned = whats
+        .iter()
+        .flat_map(What::needs)
+        .map(BottleId::as_str)
+        .chain(shown.as_deref());
+    let of_example = concerned.any(|bottle| ledger::is_bottle_of_example(app, bottle));
+    drop(concerned);
     let mut events = Vec::new();
     for what in whats {
         match ledger::record_on(app, day, what, of_example) {
