@@ -110,7 +110,7 @@ pub(super) fn order(tempered: &Tempered, poured: &Poured, kit: &Kit) -> Way {
         },
         steps,
         figures: vec![Figure::temperature("water_alone", "The water alone", alone, units)],
-        best: true,
+        best: false,
     }
 }
 
