@@ -141,9 +141,9 @@ pub fn take_shelf(module: JsValue) {
 
 /// For the later modules: what a function of the annex gives; `undefined` while the annex is not here.
 #[wasm_bindgen]
-pub fn ask(function: &str, arguments: js_sys::Array) -> JsValue {
+pub fn ask(function: &str, arguments: &js_sys::Array) -> JsValue {
     let app = APP.with_borrow(Clone::clone);
-    app.and_then(|app| annex::call(&app, function, &arguments.to_vec()))
+    app.and_then(|app| annex::call_with(&app, function, arguments))
         .unwrap_or_default()
 }
 

@@ -162,6 +162,11 @@ pub fn forget(app: &App) {
 
 /// Calls a function of the module with texts; `None` while it is not here.
 pub fn call(app: &App, function: &str, arguments: &[JsValue]) -> Option<JsValue> {
+    call_with(app, function, &arguments.iter().collect())
+}
+
+/// The same with a list of them.
+pub fn call_with(app: &App, function: &str, arguments: &Array) -> Option<JsValue> {
     if !is_here(app) {
         return None;
     }
@@ -193,15 +198,14 @@ fn tell(app: &App, module: &JsValue) -> Option<()> {
         .flat_map(|(id, record)| [JsValue::from(id), record.to_text().into()])
         .collect();
     let today = darkroom.today().days();
-    invoke(module, "know", &[kit.into(), anew.into(), new.into(), today.into()])?;
+    invoke(module, "know", &Array::of4(&kit, &anew.into(), &new, &today.into()))?;
     app.annex.events.replace(Some(now));
     Some(())
 }
 
-fn invoke(module: &JsValue, function: &str, arguments: &[JsValue]) -> Option<JsValue> {
+fn invoke(module: &JsValue, function: &str, arguments: &Array) -> Option<JsValue> {
     let function: Function = Reflect::get(module, &function.into()).ok()?.dyn_into().ok()?;
-    let arguments: Array = arguments.iter().collect();
-    function.apply(module, &arguments).ok()
+    function.apply(module, arguments).ok()
 }
 
 /// The sheet of one of its calculators.
