@@ -13,10 +13,30 @@
 //! assert!(calculate("alchemy", &fields, &darkroom).is_none());
 //! ```
 
+mod air;
+mod budget;
+mod buy;
+mod calibrate;
+mod chart;
+mod clear;
+mod clip;
+mod compare;
+mod curve;
+mod decant;
+mod drift;
 mod fill;
+mod job;
+mod keeping;
 mod measure;
 mod mix;
+mod plan;
+mod spend;
+mod spots;
+mod steps;
+mod temper;
 mod time;
+mod wash;
+mod weigh;
 
 use crate::darkroom::Darkroom;
 use crate::fields::{AnyField, Fault, Form, Named};
@@ -54,48 +74,42 @@ pub const ONLY_THE_SINK: bool = cfg!(all(target_arch = "wasm32", not(feature = "
 /// Those of the sink, which the page computes at once.
 pub const SINK: [&Calculator; 4] = [&mix::MIX, &measure::MEASURE, &fill::FILL, &time::TIME];
 
-/// Declares the calculators of the shelf, each named as its module: the sink knows their names alone.
-macro_rules! shelf {
-    ($($name:ident::$calculator:ident,)*) => {
-        $(
-            #[cfg(any(not(target_arch = "wasm32"), feature = "annex"))]
-            mod $name;
-        )*
+/// Those of the shelf, which the page keeps in a module of its own, loaded when the shelf is opened.
+pub const SHELF: [&Calculator; 20] = [
+    &air::AIR,
+    &keeping::KEEPING,
+    &decant::DECANT,
+    &buy::BUY,
+    &spend::SPEND,
+    &clip::CLIP,
+    &clear::CLEAR,
+    &spots::SPOTS,
+    &compare::COMPARE,
+    &curve::CURVE,
+    &chart::CHART,
+    &calibrate::CALIBRATE,
+    &budget::BUDGET,
+    &job::JOB,
+    &plan::PLAN,
+    &temper::TEMPER,
+    &drift::DRIFT,
+    &steps::STEPS,
+    &weigh::WEIGH,
+    &wash::WASH,
+];
 
-        /// Those of the shelf, which the page keeps in a module of its own, loaded when the shelf is opened.
-        #[cfg(any(not(target_arch = "wasm32"), feature = "annex"))]
-        pub const SHELF: [&Calculator; SHELF_NAMES.len()] = [$(&$name::$calculator),*];
-
-        /// The names of those of the shelf, for a page that has not loaded them.
-        pub const SHELF_NAMES: [&str; [$(stringify!($name)),*].len()] = [$(stringify!($name)),*];
-    };
-}
-
-shelf! {
-    air::AIR,
-    keeping::KEEPING,
-    decant::DECANT,
-    buy::BUY,
-    spend::SPEND,
-    clip::CLIP,
-    clear::CLEAR,
-    spots::SPOTS,
-    compare::COMPARE,
-    curve::CURVE,
-    chart::CHART,
-    calibrate::CALIBRATE,
-    budget::BUDGET,
-    job::JOB,
-    plan::PLAN,
-    temper::TEMPER,
-    drift::DRIFT,
-    steps::STEPS,
-    weigh::WEIGH,
-    wash::WASH,
-}
+/// The names of those of the shelf, for a page that has not loaded them.
+pub const SHELF_NAMES: [&str; SHELF.len()] = {
+    let mut names = [""; SHELF.len()];
+    let mut place = 0;
+    while place < SHELF.len() {
+        names[place] = SHELF[place].name;
+        place += 1;
+    }
+    names
+};
 
 /// All calculators, in the order of the page.
-#[cfg(any(not(target_arch = "wasm32"), feature = "annex"))]
 pub const ALL: [&Calculator; SINK.len() + SHELF.len()] = {
     let mut all = [SINK[0]; SINK.len() + SHELF.len()];
     let mut place = 0;
@@ -116,13 +130,11 @@ pub fn at_the_sink(name: &str) -> Option<&'static Calculator> {
 }
 
 /// The calculator of that name.
-#[cfg(any(not(target_arch = "wasm32"), feature = "annex"))]
 pub fn find(name: &str) -> Option<&'static Calculator> {
     ALL.into_iter().find(|calculator| calculator.name == name)
 }
 
 /// The answer of the calculator of that name; `None` if there is none of that name.
-#[cfg(any(not(target_arch = "wasm32"), feature = "annex"))]
 pub fn calculate(name: &str, fields: &Named, darkroom: &Darkroom) -> Option<Answer> {
     find(name).map(|calculator| calculator.answer(fields, darkroom))
 }
