@@ -67,6 +67,7 @@ pub use vessel::*;
 pub use washing::*;
 
 use crate::quantity::Units;
+use crate::quantity::text::joined;
 
 /// One text by its name.
 pub fn only(name: &str, text: &str) -> Named {
@@ -277,7 +278,7 @@ impl<'a> Form<'a> {
                 let known: Vec<_> = fields.iter().map(|field| field.name()).collect();
                 self.fault(
                     name,
-                    &format!("there is no field of this name; there are {}", known.join(", ")),
+                    &format!("there is no field of this name; there are {}", joined(&known, ", ")),
                 );
             }
         }

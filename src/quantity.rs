@@ -34,6 +34,7 @@ mod day;
 mod dilution;
 pub mod exact;
 pub(crate) mod held;
+pub(crate) mod power;
 mod mass;
 pub mod read;
 pub mod show;

@@ -28,7 +28,7 @@ pub struct Sheet {
     /// What it found of an instrument or of the thermometer, to be used from now on.
     pub calibration: Option<Calibration>,
     /// The steps that it leads to, to be done one after the other.
-    pub recipe: Option<Recipe>,
+    pub recipe: Option<Box<Recipe>>,
 }
 
 /// A titled part of a sheet.

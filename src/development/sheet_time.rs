@@ -3,6 +3,7 @@
 use std::fmt;
 
 use crate::quantity::bounds::{BATH_TEMPERATURE, TIME};
+use crate::quantity::text::joined;
 use crate::quantity::text::split_at_word;
 use crate::quantity::{Dilution, DilutionError, Span, Temperature, Units, exact, read};
 
@@ -73,11 +74,15 @@ fn read_line(number: usize, line: &str, units: Units) -> Result<SheetTime, Sheet
     let words: Vec<&str> = rest.split_whitespace().collect();
     // As many words as still are a temperature; the rest is the dilution, however it is written.
     let is_temperature = |end: &usize| {
-        let found = read::temperature(words[..*end].join(" ").trim_end_matches(','), &BATH_TEMPERATURE, units);
+        let found = read::temperature(
+            joined(&words[..*end], " ").trim_end_matches(','),
+            &BATH_TEMPERATURE,
+            units,
+        );
         matches!(found, Ok(_) | Err(read::ReadError::OutOfRange(..)))
     };
     let end = (1..=words.len()).rev().find(is_temperature).unwrap_or(words.len());
-    let dilution = words[end..].join(" ");
+    let dilution = joined(&words[end..], " ");
     let dilution = match dilution.is_empty() {
         true => None,
         false => Some(
@@ -86,7 +91,7 @@ fn read_line(number: usize, line: &str, units: Units) -> Result<SheetTime, Sheet
                 .map_err(|error| SheetTimeError::Dilution(number, error))?,
         ),
     };
-    let temperature = words[..end].join(" ");
+    let temperature = joined(&words[..end], " ");
     Ok(SheetTime {
         time: read::span(time, &TIME, units).map_err(reading)?,
         temperature: read::temperature(temperature.trim_end_matches(','), &BATH_TEMPERATURE, units).map_err(reading)?,

@@ -3,6 +3,7 @@
 use super::{Field, Kind};
 use crate::development::{self, SheetTime};
 use crate::kit::{Climate, PLACE_TEMPERATURE};
+use crate::quantity::text::joined;
 use crate::quantity::text::split_at_word;
 use crate::quantity::{
     Bounds, Day, DayError, Dilution, Mass, MassDensity, Span, Temperature, TemperatureDifference, Units, Volume, read,
@@ -213,13 +214,13 @@ impl<T: Copy> Kind for Choice<T> {
         let found = self.0.iter().find(|(word, _, _)| *word == text);
         found.map(|(_, _, value)| *value).ok_or_else(|| {
             let words: Vec<_> = self.0.iter().map(|(word, _, _)| *word).collect();
-            format!("choose one of {}", words.join(", "))
+            format!("choose one of {}", joined(&words, ", "))
         })
     }
 
     fn takes(&self, _: Units) -> String {
         let labels: Vec<_> = self.0.iter().map(|(_, label, _)| *label).collect();
-        labels.join("; ")
+        joined(&labels, "; ")
     }
 
     fn options(&self) -> Vec<(&'static str, &'static str)> {

@@ -3,6 +3,7 @@
 use super::text;
 use crate::development::{Parameter, RateLaw};
 use crate::kit::{Cover, Load, Tank, Turning};
+use crate::quantity::power::power;
 use crate::quantity::{Dilution, Temperature, Units, Volume};
 use crate::sheet::{Figure, Item, Picture};
 
@@ -268,7 +269,7 @@ fn richer(fill: &Fill, need: Volume, units: Units) -> Vec<Item> {
             }));
         }
         None => {
-            let factor = |n: f64| (fill.dilution.strength() / strength).powf(n);
+            let factor = |n: f64| power(fill.dilution.strength() / strength, n);
             let n = fill.exponent;
             items.push(Item::Figure(
                 Figure::percent(

@@ -3,6 +3,7 @@
 use std::cmp::Ordering;
 
 use crate::kit::{Draws, Instrument, InstrumentKind, Kit, MOST_DRAWS, Measured, OnMark, Way, ways};
+use crate::quantity::text::joined;
 use crate::quantity::{Day, MassDensity, TemperatureDifference, Units, Volume, VolumeUnit};
 use crate::sheet::{self, Figure, Item, Picture};
 
@@ -184,7 +185,7 @@ fn title(way: &Measured) -> String {
     match &way.way {
         Way::Draw(draws) => {
             let names: Vec<_> = draws.iter().map(|draws| draws.instrument.name.as_str()).collect();
-            names.join(" and ")
+            joined(&names, " and ")
         }
         Way::Weigh { balance, .. } => format!("{}, by weight", balance.name),
         Way::Predilute {

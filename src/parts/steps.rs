@@ -211,7 +211,7 @@ pub fn steps(sheet: &mut Sheet, steps: &Steps, form: &Form, darkroom: &Darkroom)
     sheet.part("Nobody measured this", assumed);
     sheet.part("Take care", notices::care_of_all(steps));
     if is_whole && form.faults().is_empty() {
-        sheet.recipe = Some(recipe::recipe(steps, &times, sheet, form));
+        sheet.recipe = Some(Box::new(recipe::recipe(steps, &times, sheet, form)));
     }
 }
 

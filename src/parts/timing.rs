@@ -3,6 +3,7 @@
 use super::assumption;
 use crate::development::{Parameter, RateLaw, SheetTime, USUAL};
 use crate::kit::Kit;
+use crate::quantity::power::power;
 use crate::quantity::{Span, Temperature, TemperatureDifference, TemperatureUnit, Units};
 use crate::sheet::{Figure, Item, Picture};
 
@@ -18,7 +19,7 @@ const STEPS: u32 = 24;
 /// What can be said of the time without any time of a data sheet: what a degree does, by the assumption.
 pub fn without_times(q10: Parameter, units: Units) -> Vec<Item> {
     let (degree, name) = one_degree(units);
-    let shorter = |q10: f64| 1.0 - q10.powf(-degree.kelvins() / 10.0);
+    let shorter = |q10: f64| 1.0 - power(q10, -degree.kelvins() / 10.0);
     let label = format!("{name} warmer shortens it by");
     let figure = Figure::percent("shorter_per_degree", label, shorter(q10.value), units);
     vec![

@@ -96,7 +96,7 @@ pub fn data(answer: &Answer) -> Data {
             .collect(),
         recipe: match ONLY_THE_SINK {
             true => None,
-            false => sheet.recipe.as_ref().map(recipe_to_text),
+            false => sheet.recipe.as_deref().map(recipe_to_text),
         },
     };
     for item in sheet.parts.iter().flat_map(|part| &part.items) {

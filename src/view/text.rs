@@ -1,6 +1,7 @@
 //! A sheet as plain text: for the shell, the clipboard, paper and tests.
 
 use crate::calculators::Answer;
+use crate::quantity::text::joined;
 use crate::sheet::{Item, Picture, Table, Way};
 
 /// An answer as plain text, faults first.
@@ -26,7 +27,7 @@ pub fn text(answer: &Answer) -> String {
         lines.push(part.title.clone());
         part.items.iter().for_each(|item| write(item, &mut lines));
     }
-    let mut text: String = lines.iter().map(|line| line.trim_end()).collect::<Vec<_>>().join("\n");
+    let mut text: String = joined(&lines.iter().map(|line| line.trim_end()).collect::<Vec<_>>(), "\n");
     text.push('\n');
     text
 }
