@@ -31,7 +31,8 @@ pub fn care(class: Class, dilution: Option<&Dilution>) -> Vec<Item> {
     if matches!(dilution, Some(Dilution::Weighed(_))) {
         cautions.push("Do not breathe the dust: weigh slowly, with a mask, away from food.");
     }
-    cautions.extend(ALWAYS);
+    cautions.push(ALWAYS[0]);
+    cautions.push(ALWAYS[1]);
     cautions
         .into_iter()
         .map(|text| Item::Caution(text.to_owned()))

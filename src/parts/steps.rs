@@ -15,6 +15,7 @@ use crate::proof::{Longer, fixing_time};
 use crate::quantity::{Dilution, Span, Temperature, Units, Volume};
 use crate::session::{Line, STEP, StepKind};
 use crate::sheet::{Bar, Figure, Item, Picture, Sheet, Table};
+use notices::{care_of_all, notices};
 use reuse::{Reused, Role};
 
 /// A developing as far as the form could be read.
@@ -181,20 +182,21 @@ impl<'a> Steps<'a> {
 /// The sheet of a developing, and its recipe where the form is sound and nothing is missing.
 pub fn steps(sheet: &mut Sheet, steps: &Steps, form: &Form, darkroom: &Darkroom) {
     let units = form.units();
-    let times = steps.times(&darkroom.kit);
+    let mut times = steps.times(&darkroom.kit);
     sheet.title = steps.title();
     sheet.headline = headline(steps, &times, units);
     let needed = still_needed(steps, &times, units);
     let is_whole = needed.is_empty() && !steps.lines.is_empty() && times.all.iter().all(Option::is_some);
     sheet.part("What is still needed", needed);
-    let (grave, light) = notices::notices(steps, &times, units);
-    sheet.alert(&grave);
+    let (mut spoken, light) = notices(steps, &times, units);
+    sheet.alert(&spoken);
+    spoken.extend(light);
     let bottles = baths::bottles(steps, darkroom, units);
     sheet.alert(&bottles);
     let (used, resting_on) = reuse::reuse(steps, units);
     sheet.alert(&used);
     sheet.part("Step by step", table(steps, &times, units));
-    sheet.part("Look at this", [grave, light].concat());
+    sheet.part("Look at this", spoken);
     sheet.part("Ready before the film is wet", baths::ready(steps, darkroom, units));
     sheet.part("The bottles", bottles);
     sheet.part("Baths used again", used);
@@ -203,13 +205,13 @@ pub fn steps(sheet: &mut Sheet, steps: &Steps, form: &Form, darkroom: &Darkroom)
     sheet.part("Does it fit, and is it enough", fits);
     sheet.part(
         "How long to develop",
-        how_long::how_long(steps, &times, darkroom, units),
+        how_long::how_long(steps, times.developing.take(), darkroom, units),
     );
     sheet.part("How long to fix", how_long::how_long_to_fix(steps, &times, units));
     let assumed = steps.law.as_ref().map(|law| law_assumptions(law, units));
     let assumed = assumed.into_iter().flatten().chain(resting_on).collect();
     sheet.part("Nobody measured this", assumed);
-    sheet.part("Take care", notices::care_of_all(steps));
+    sheet.part("Take care", care_of_all(steps));
     if is_whole && form.faults().is_empty() {
         sheet.recipe = Some(Box::new(recipe::recipe(steps, &times, sheet, form)));
     }

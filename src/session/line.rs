@@ -164,7 +164,7 @@ pub fn read_lines(text: &str, units: Units) -> Lines {
 impl StepKind {
     /// The kind that a name of a step says; `Other` where no word of the trade fits.
     pub fn of_name(name: &str) -> Self {
-        let plain = name.to_lowercase().replace('-', " ");
+        let plain = name.to_ascii_lowercase().replace('-', " ");
         let says = |word: &&str| !WHICH.contains(word) && !word.bytes().all(|byte| byte.is_ascii_digit());
         let plain: Vec<&str> = plain.split_whitespace().filter(says).collect();
         let plain = plain.join(" ");

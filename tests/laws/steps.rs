@@ -7,7 +7,7 @@ use meniscus::kit::Kit;
 use meniscus::ledger::{recipe_from_text, recipe_to_text};
 use meniscus::proof::Longer;
 use meniscus::quantity::{Span, Temperature, Units};
-use meniscus::session::{Agitation, Line, Recipe, StepKind, read_lines};
+use meniscus::session::{Agitation, Line, Made, Recipe, StepKind, read_lines};
 use meniscus::sheet::Sheet;
 use proptest::collection::vec;
 use proptest::option;
@@ -227,6 +227,112 @@ proptest! {
         let (fewer, many) = (fixed(films, &longer), fixed(films + more, &longer));
         prop_assert!(fewer >= 300.0 && many >= fewer, "{fewer} {many}");
     }
+}
+
+/// By hand: 600/32 = 18.75 ml; 5 % for each of 4 films on 5:00 are 6:00.
+#[test]
+fn the_recipe_of_a_day() {
+    let pairs = [
+        (
+            "recipe",
+            "develop 8:00 at 22 C, first 30 s, 10 s every 1:00\nstop 0:30\nfix 5:00\nwash 10:00",
+        ),
+        ("fixer", "fix-1"),
+        ("longer", "5 %"),
+        ("times", "10 at 20 C; 8:15 at 22 C"),
+        ("temperature", "20 C"),
+    ];
+    let (sheet, faults) = answer(&pairs);
+    assert_eq!(faults, 0);
+    let recipe = sheet.recipe.expect("nothing is missing");
+    assert_eq!(
+        (&recipe.title[..], &recipe.films[..], recipe.units),
+        ("2 × 135 in developer 1+31", "2 × 135", 2.0)
+    );
+    let seconds: Vec<f64> = recipe.steps.iter().map(|step| step.time.seconds()).collect();
+    assert_eq!(seconds, [480.0, 30.0, 360.0, 600.0]);
+    let kinds: Vec<StepKind> = recipe.steps.iter().map(|step| step.kind).collect();
+    assert_eq!(
+        kinds,
+        [StepKind::Develop, StepKind::Stop, StepKind::Fix, StepKind::Wash]
+    );
+    assert_eq!(recipe.steps[0].temperature, Some(Temperature::from_celsius(22.0)));
+    assert_eq!(recipe.steps[1].temperature, None);
+    let agitation = recipe.steps[0].agitation.expect("agitation");
+    assert_eq!(
+        [agitation.first, agitation.each, agitation.every].map(Span::seconds),
+        [30.0, 10.0, 60.0]
+    );
+    let [developer, fixer] = &recipe.baths[..] else {
+        panic!("{:?}", recipe.baths);
+    };
+    assert_eq!(
+        (developer.kind, &developer.bottle[..], &developer.words[..]),
+        (StepKind::Develop, "", "developer 1+31")
+    );
+    let Made::Mixed {
+        concentrate,
+        water,
+        dilution,
+    } = &developer.made
+    else {
+        panic!("{developer:?}");
+    };
+    assert!(close(concentrate.millilitres(), 18.75, 1e-9) && close(water.millilitres(), 581.25, 1e-9));
+    assert_eq!(dilution.to_string(), "1+31");
+    assert_eq!(
+        (fixer.kind, &fixer.bottle[..], &fixer.made),
+        (StepKind::Fix, "fix-1", &Made::Reused)
+    );
+    let rate = recipe.rate.expect("two times say it");
+    assert_eq!(rate.at, Temperature::from_celsius(22.0));
+    // ln(600/495) / (1/293.15 - 1/295.15) R
+    assert!(close(rate.activation, 69_195.6, 1.0), "{}", rate.activation);
+    let shown = |label: &str| {
+        recipe
+            .figures
+            .iter()
+            .find(|(is, _)| is == label)
+            .map(|(_, shown)| &shown[..])
+    };
+    assert_eq!(shown("Dilution"), Some("1+31"));
+    assert_eq!(shown("Fix for"), Some("6:00"));
+    assert_eq!(shown("Clear bath: film units before"), Some("4"));
+    assert_eq!(shown("Clear bath: used after today"), Some("38 %"));
+    assert!(shown("Concentrate").is_some_and(|shown| shown.starts_with("18.75 ml ± ")));
+    for (name, text) in pairs {
+        assert!(recipe.form.contains(&(name.to_owned(), text.to_owned())), "{name}");
+    }
+}
+
+/// What is missing or at fault leaves no recipe; a bath that nobody can pour is none of it.
+#[test]
+fn no_recipe_that_cannot_be_worked_by() {
+    let whole = "develop 8:00; stop 0:30; fix 5:00; wash 10:00";
+    assert!(answer(&[("recipe", whole)]).0.recipe.is_some());
+    for (name, text) in [
+        ("recipe", "develop; stop 0:30; fix 5:00; wash 10:00"),
+        ("recipe", "develop 8:00; stop 0:30; fix; wash 10:00"),
+        ("recipe", "develop 8:00; stop; fix 5:00; wash 10:00"),
+        ("recipe", "develop 8:00; stop 0:30 or so; fix 5:00; wash 10:00"),
+        ("recipe", " "),
+        ("films_135", "0"),
+        ("fixer", "nowhere"),
+        ("temperature", "warm"),
+        ("nonsense", "1"),
+    ] {
+        let mut pairs = vec![("recipe", whole)];
+        pairs.retain(|(other, _)| *other != name);
+        pairs.push((name, text));
+        assert_eq!(answer(&pairs).0.recipe, None, "{name} {text}");
+    }
+    // Nothing says how the rate follows temperature where there are no times.
+    assert_eq!(
+        answer(&[("recipe", whole)]).0.recipe.and_then(|recipe| recipe.rate),
+        None
+    );
+    let own = answer(&[("recipe", whole), ("q10", "2.5")]).0.recipe;
+    assert!(own.is_some_and(|recipe| recipe.rate.is_some()));
 }
 
 /// A name with a comma is none, since what follows the comma is a clause of its own.

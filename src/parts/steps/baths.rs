@@ -1,8 +1,9 @@
 //! What must stand ready before the film is wet: the developer, measured; the baths that are used again; water.
 
-use super::super::capacity::{Fill, capacity, filling};
+use super::super::capacity::filling;
 use super::super::judged::Judged;
-use super::super::measuring::{Conditions, measure, poured, way_items};
+use super::super::measuring::{Conditions, measure, poured};
+use super::super::text;
 use super::Steps;
 use super::reuse::Role;
 use crate::darkroom::Darkroom;
@@ -105,15 +106,10 @@ fn developer(steps: &Steps, total: Volume, darkroom: &Darkroom, units: Units) ->
         1 => ["Concentrate", ""],
         _ => ["Concentrate A", "Concentrate B"],
     };
-    let names = [("concentrate", "way"), ("concentrate_b", "way_b")];
-    let mut ways = Vec::new();
-    for ((volume, label), (name, way_name)) in concentrates.iter().zip(labels).zip(names) {
+    for ((volume, label), name) in concentrates.iter().zip(labels).zip(["concentrate", "concentrate_b"]) {
         let figure = Figure::volume(name, label, *volume, units);
         match measure(kit, *volume, conditions) {
-            Ok(all) => {
-                items.push(Item::Figure(uncertain(figure, all[0].standard_uncertainty(), units)));
-                ways.extend(way_items(way_name, &all[..1], units, darkroom.today()));
-            }
+            Ok(ways) => items.push(Item::Figure(uncertain(figure, ways[0].standard_uncertainty(), units))),
             Err(sentence) => items.extend([Item::Figure(figure), Item::Caution(sentence)]),
         }
     }
@@ -122,7 +118,7 @@ fn developer(steps: &Steps, total: Volume, darkroom: &Darkroom, units: Units) ->
         items.push(Item::Figure(Figure::volume("water", "Water", water, units)));
         items.push(Item::Figure(whole(total, kit, conditions)));
     }
-    items.extend(ways);
+    items.push(text("How to measure them stands in Mix."));
     items
 }
 
@@ -229,25 +225,17 @@ fn doubts(bottle: &Bottle, wanted: Option<Volume>, darkroom: &Darkroom, units: U
 /// Whether the total covers the film, and whether the developer holds enough for it.
 pub(super) fn fits(steps: &Steps, units: Units) -> Vec<Item> {
     let mut items = filling(steps.total, &steps.load, steps.tank, units);
-    let (Some(total), Some(dilution)) = (steps.total, &steps.bath.dilution) else {
-        return items;
-    };
-    let least_per_film = steps.bath.bottle.and_then(|bottle| bottle.least_per_film);
-    if steps.is_mixed() && least_per_film.is_some() {
-        let law = steps.law.as_ref();
-        let fill = Fill {
-            total,
-            dilution,
-            load: &steps.load,
-            tank: steps.tank,
-            least_per_film: least_per_film.filter(|least| *least > Volume::ZERO),
-            law,
-            exponent: steps.bath.slip_law(law, None, None).exponent,
-            temperature: steps.warmth(),
-            strength: steps.bath.strength,
-            is_developer: true,
-        };
-        items.extend(capacity(&fill, units));
+    let least = steps.bath.bottle.and_then(|bottle| bottle.least_per_film);
+    if let (Some((have, _)), Some(least)) = (steps.mixed(), least) {
+        let need = least * steps.load.units();
+        if have + Volume::from_microlitres(1) < need {
+            items.push(Item::Caution(format!(
+                "Short of concentrate: {} for {}, where the data sheet wants {}. Mix shows the ways out.",
+                units.volume(have),
+                steps.load.words(),
+                units.volume(need)
+            )));
+        }
     }
     items
 }

@@ -11,15 +11,20 @@ use crate::session::StepKind;
 use crate::sheet::{Figure, Item};
 
 /// How the developing time comes about, or how the user's own compares.
-pub(super) fn how_long(steps: &Steps, times: &Times, darkroom: &Darkroom, units: Units) -> Vec<Item> {
+pub(super) fn how_long(
+    steps: &Steps,
+    worked_out: Option<(Figure, Vec<Item>)>,
+    darkroom: &Darkroom,
+    units: Units,
+) -> Vec<Item> {
     let mut items = Vec::new();
     let Some(at) = steps.first(StepKind::Develop) else {
         return items;
     };
     let own = steps.line(at).time;
     let warm = steps.warmth();
-    if let Some((figure, why)) = &times.developing {
-        let why = why.iter().cloned();
+    if let Some((figure, why)) = worked_out {
+        let why = why.into_iter();
         match own {
             None => items.extend(why),
             Some(own) => {
@@ -29,7 +34,7 @@ pub(super) fn how_long(steps: &Steps, times: &Times, darkroom: &Darkroom, units:
                 items.push(Item::Figure(Figure {
                     name: "sheet_time".into(),
                     label: label.into(),
-                    ..figure.clone()
+                    ..figure
                 }));
                 // What speaks against the time that was worked out says nothing of the user's own.
                 let against = warm

@@ -145,16 +145,18 @@ pub(super) fn care_of_all(steps: &Steps) -> Vec<Item> {
         has(StepKind::Stop).then_some(Class::StopBath),
         has(StepKind::Fix).then_some(Class::Fixer),
     ];
-    let mut all: Vec<Item> = Vec::new();
+    let mut all: Vec<String> = Vec::new();
     for class in classes.into_iter().flatten() {
         let dilution = steps.bath.dilution.as_ref().filter(|_| class.is_developer());
         for item in care(class, dilution) {
-            let is_general = matches!(&item, Item::Caution(text) if ALWAYS.contains(&text.as_str()));
-            if !is_general && !all.contains(&item) {
-                all.push(item);
+            if let Item::Caution(text) = item
+                && !ALWAYS.contains(&text.as_str())
+                && !all.contains(&text)
+            {
+                all.push(text);
             }
         }
     }
-    all.extend(ALWAYS.map(|text| Item::Caution(text.to_owned())));
-    all
+    all.extend(ALWAYS.map(str::to_owned));
+    all.into_iter().map(Item::Caution).collect()
 }

@@ -9,7 +9,7 @@ use crate::session::{Bath, Made, Rate, Recipe, Step, StepKind};
 use crate::sheet::Sheet;
 
 /// Figures of the sheet that the record keeps, by name.
-const KEPT: [&str; 26] = [
+const KEPT: [&str; 22] = [
     "length",
     "time",
     "sheet_time",
@@ -20,8 +20,6 @@ const KEPT: [&str; 26] = [
     "water",
     "whole",
     "mass",
-    "film_units",
-    "per_film",
     "developer_fill",
     "stop_fill",
     "fixer_fill",
@@ -31,10 +29,8 @@ const KEPT: [&str; 26] = [
     "exponent",
     "seconds_per_degree",
     "seconds_by_thermometer",
-    "way_1_relative_uncertainty",
     "cover",
     "brim",
-    "need",
     "assumed_capacity",
 ];
 
@@ -110,6 +106,7 @@ pub(super) fn recipe(steps: &Steps, times: &Times, sheet: &Sheet, form: &Form) -
     let units = form.units();
     let mut figures = Vec::new();
     let mut say = |label: &str, shown: String| figures.push((label.to_owned(), shown));
+    say("Film units", units.number(steps.load.units(), 2));
     if steps.first(StepKind::Develop).is_some() {
         say("Developer", steps.product().to_owned());
         if let Some(dilution) = &steps.bath.dilution {

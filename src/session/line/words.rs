@@ -86,8 +86,9 @@ impl<'a> Words<'a> {
     fn named(&mut self, words: &[&'a str], units: Units) -> Result<(), LineError> {
         let time = |text: &str| span(text, &STEP, units);
         // In front of a name a bare number is none: 5 yards are not 5 minutes of yards.
-        let in_front =
-            |text: &str| time(text).filter(|_| text.contains(|letter: char| letter == ':' || letter.is_alphabetic()));
+        let in_front = |text: &str| {
+            time(text).filter(|_| text.contains(|letter: char| letter == ':' || letter.is_ascii_alphabetic()))
+        };
         let (name, time) = match (ending(words, time), beginning(words, in_front)) {
             (Some((before, time)), _) => (&words[..before], Some(time?)),
             (None, Some((behind, time))) => (&words[behind..], Some(time?)),
