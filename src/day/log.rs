@@ -10,9 +10,8 @@ use web_sys::{Blob, Element, Event, HtmlElement, HtmlFormElement, Url};
 
 use super::room::Room;
 use crate::browser::{dom, forms};
+use crate::fields::LOG_FORM;
 
-/// The form of what is looked for.
-const SEARCH: &str = "log-search";
 /// The form that a session is done again from.
 const STEPS: &str = "steps";
 /// Milliseconds after which a file has surely been saved.
@@ -61,7 +60,7 @@ impl Log {
         };
         for (id, shown) in [
             ("log-found", detail.is_empty()),
-            (SEARCH, detail.is_empty()),
+            (LOG_FORM, detail.is_empty()),
             ("log-entry", !detail.is_empty()),
         ] {
             if let Some(place) = room.document.get_element_by_id(id) {
@@ -92,7 +91,7 @@ fn detail() -> Option<String> {
 }
 
 fn search(room: &Room) -> JsValue {
-    let form = forms::form(&room.document, SEARCH);
+    let form = forms::form(&room.document, LOG_FORM);
     forms::object(&form.map(|form| forms::named(&form)).unwrap_or_default())
 }
 

@@ -1,36 +1,37 @@
 //! wasm only: the timer in the page. It draws, listens, looks at the clocks, and keeps what was pressed.
 
+mod keeping;
+mod shown;
+
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
 use gloo_events::{EventListener, EventListenerOptions};
 use gloo_timers::callback::{Interval, Timeout};
 use wasm_bindgen::prelude::*;
-use web_sys::{Document, Element, Event, HtmlFormElement, StorageEvent, Window};
+use web_sys::{Document, Element, Event, HtmlFormElement};
 
-use super::clock::{Clock, Jump};
+use super::clock::Clock;
 use super::deeds::{Deed, deeds};
 use super::host::Host;
 use super::kept::{Kept, Uncertain};
 use super::log::Log;
-use super::markup::{self, MORE};
-use super::sound::{self, Sound};
+use super::markup::MORE;
+use super::sound::Sound;
 use super::words;
 use crate::browser::{self, clock as device, dom, forms};
 use crate::fields::{Field, Form, Temperatures};
 use crate::kit::Kit;
 use crate::ledger::{self, Event as Happened, EventId, Moment};
 use crate::quantity::{Day, Units, bounds};
-use crate::session::{Act, Cue, Mark, Now, Recipe, Run};
-use crate::store::{self, Door, DoorError, FORMS, Record};
+use crate::session::{Act, Cue, Mark, Recipe, Run};
+use crate::store::{self, Door, DoorError, Record};
 
 /// Milliseconds between two looks at the clock.
 const LOOK: u32 = 200;
 /// Milliseconds after which what is under way is kept again, so that little is lost if the device's clock is set while the page is
 /// away.
 const KEEP: i64 = 15_000;
-/// The name under which a run is kept, beside what stands in the forms.
-const RUN: &str = "run";
 /// The form whose steps are run.
 const STEPS: &str = "steps";
 /// The form of a temperature that was read.
@@ -182,89 +183,6 @@ impl Room {
     pub fn log(&self) -> &Log {
         &self.log
     }
-
-    // What is kept
-
-    /// Takes up the run that is kept, if there is one.
-    fn read_kept(&self) {
-        let text = self.door.get(&key()).ok().flatten();
-        let named = text.and_then(|text| match Record::from_text(&text) {
-            Ok(Record::Form(named)) => Some(named),
-            _ => None,
-        });
-        let Some(mut kept) = named.and_then(|named| Kept::from_named(&named)) else {
-            return;
-        };
-        let (now, page) = (device::now() as f64, device::since_loaded());
-        let (clock, jump) = Clock::resume(kept.elapsed, kept.then as f64, now, page);
-        if let Some(Jump::Back(time)) = jump {
-            kept.doubts.push(Uncertain::Lost(time));
-        }
-        self.clock.set(clock);
-        self.kept.replace(Some(kept));
-    }
-
-    /// Keeps the run as it stands. Without a store it goes on, and says so.
-    fn keep(&self) {
-        let mut kept = self.kept.borrow_mut();
-        let Some(kept) = &mut *kept else { return };
-        let clock = self.clock.get();
-        kept.elapsed = clock.elapsed();
-        kept.then = clock.device() as i64;
-        kept.doubts.retain(|doubt| *doubt != Uncertain::NotKept);
-        let saved = store::save(&*self.door, &key(), &Record::Form(kept.to_named()));
-        if saved.is_err() || self.trouble.is_some() {
-            kept.doubts.push(Uncertain::NotKept);
-        }
-    }
-
-    /// Nothing is under way any more.
-    fn forget(&self) {
-        self.kept.replace(None);
-        self.said.take();
-        self.cue.set(None);
-        self.sound.stop();
-        sound::let_sleep(&self.lock.take());
-        // An empty run is none.
-        let none = Record::Form(crate::fields::Named::new());
-        if store::save(&*self.door, &key(), &none).is_ok() {
-            remove(&key());
-        }
-    }
-
-    /// Another tab pressed something.
-    fn other_tab(self: &Rc<Self>, event: &Event) -> Option<()> {
-        let event: &StorageEvent = event.dyn_ref()?;
-        let changed = event.key();
-        if changed.is_some_and(|changed| changed != key()) {
-            return None;
-        }
-        self.kept.replace(None);
-        self.read_kept();
-        self.show();
-        None
-    }
-
-    fn left(self: &Rc<Self>, _: &Event) -> Option<()> {
-        self.tick();
-        self.keep();
-        if !self.document.hidden() {
-            self.stay_awake();
-        }
-        None
-    }
-
-    fn stay_awake(self: &Rc<Self>) {
-        let goes_on = self.kept.borrow().as_ref().is_some_and(|kept| !kept.run.is_over());
-        if goes_on {
-            let room = Rc::clone(self);
-            sound::stay_awake(move |lock| {
-                room.lock.replace(lock);
-            });
-        }
-    }
-
-    // What is pressed
 
     /// The steps of a form come here, to be begun.
     fn take_steps(self: &Rc<Self>, form: &str) {
@@ -480,183 +398,6 @@ impl Room {
         let doubts = kept.doubts.iter().map(|doubt| words::uncertain(doubt, units)).collect();
         let session = kept.run.session(kept.began, self.clock.get().elapsed(), doubts, note);
         deeds(&session, units)
-    }
-
-    // What is shown
-
-    /// Where the run stands; none if there is none, or it is over.
-    fn now(&self) -> Option<Now> {
-        let kept = self.kept.borrow();
-        kept.as_ref()?.run.at(self.clock.get().elapsed())
-    }
-
-    /// Looks at the clocks, and shows what has changed.
-    fn tick(&self) {
-        if self.kept.borrow().is_none() {
-            return;
-        }
-        let mut clock = self.clock.get();
-        let jump = clock.read(device::now() as f64, device::since_loaded());
-        self.clock.set(clock);
-        if let Some(jump) = jump {
-            if let Some(kept) = &mut *self.kept.borrow_mut()
-                && !kept.run.is_over()
-            {
-                kept.doubts.push(match jump {
-                    Jump::Forward(time) => Uncertain::Counted(time),
-                    Jump::Back(time) => Uncertain::PutBack(time),
-                });
-            }
-            self.sound.stop();
-            self.keep();
-            self.show();
-        }
-        let elapsed = self.clock.get().elapsed();
-        let due = self
-            .kept
-            .borrow()
-            .as_ref()
-            .is_some_and(|kept| elapsed - kept.elapsed >= KEEP);
-        if due {
-            self.keep();
-        }
-        self.show_time();
-    }
-
-    /// Shows what stands in the room, if it differs, and the time.
-    fn show(&self) {
-        let frame = self.markup();
-        if *self.frame.borrow() != frame {
-            let focused = self
-                .document
-                .active_element()
-                .filter(|it| self.place.contains(Some(it)));
-            let focused = focused.and_then(|it| match it.get_attribute("data-act") {
-                Some(act) => Some(format!("[data-act={act}]")),
-                None => Some(it.id()).filter(|id| !id.is_empty()).map(|id| format!("#{id}")),
-            });
-            self.place.set_inner_html(&frame);
-            self.frame.replace(frame);
-            if let Some(selector) = focused {
-                let again = self.place.query_selector(&selector).ok().flatten();
-                let again = again.or_else(|| self.place.query_selector("button").ok().flatten());
-                if let Some(element) = again {
-                    dom::focus(&element);
-                }
-            }
-        }
-        self.show_time();
-    }
-
-    fn markup(&self) -> String {
-        let units = self.units();
-        if let Some(recipe) = &*self.waits.borrow() {
-            return markup::before(recipe, units).into_string();
-        }
-        let kept = self.kept.borrow();
-        let Some(open) = &*kept else {
-            return markup::nothing().into_string();
-        };
-        let elapsed = self.clock.get().elapsed();
-        let legs = open.run.legs(elapsed);
-        let said = self.said.borrow();
-        match open.run.at(elapsed) {
-            Some(now) => markup::running(open, &now, &legs, &said, units),
-            None => markup::over(open, &legs, &self.deeds(String::new()), &said, units),
-        }
-        .into_string()
-    }
-
-    /// What changes with every second.
-    fn show_time(&self) {
-        let now = self.now();
-        self.show_bar(now.as_ref());
-        let Some(now) = now else { return };
-        let units = self.units();
-        let kept = self.kept.borrow();
-        let Some(open) = &*kept else { return };
-        let Some(step) = open.run.recipe.steps.get(now.leg.step) else {
-            return;
-        };
-        let left = words::clock(now.left(), units);
-        let for_how_long = now.cue_left.map(|left| words::clock(left, units)).unwrap_or_default();
-        let then = now
-            .then
-            .map(|then| format!("Then: {}.", words::cue(step, then).to_lowercase()));
-        for (id, text) in [
-            ("run-left", left.as_str()),
-            ("run-cue", words::cue(step, now.cue)),
-            ("run-cue-left", &for_how_long),
-            ("run-then", &then.unwrap_or_default()),
-        ] {
-            self.write(id, text);
-        }
-        if let Some(done) = self.document.get_element_by_id("run-done") {
-            let share = now.leg.spent.min(now.leg.due) as f64;
-            let shown = js_sys::Reflect::set(&done, &"value".into(), &share.into());
-            debug_assert!(shown.is_ok());
-        }
-        let cue = Some((open.run.marks.len(), now.cue));
-        let before = self.cue.replace(cue);
-        if before != cue {
-            dom::set(&self.place, "data-cue", cue_word(now.cue));
-            let same_run = before.is_some_and(|(marks, _)| marks == open.run.marks.len());
-            if same_run {
-                sound::shake(now.cue);
-            }
-        }
-        let elapsed = self.clock.get().elapsed();
-        self.sound.give(elapsed, &open.run.ahead(elapsed, sound::AHEAD));
-    }
-
-    /// In the other rooms, a line that leads back.
-    fn show_bar(&self, now: Option<&Now>) {
-        let Some(bar) = self.document.get_element_by_id("running") else {
-            return;
-        };
-        let here = self.place.closest("[data-room]:not([hidden])").ok().flatten().is_some();
-        let line = now.filter(|_| !here).and_then(|now| {
-            let kept = self.kept.borrow();
-            let step = kept.as_ref()?.run.recipe.steps.get(now.leg.step)?;
-            let left = words::clock(now.left(), self.units());
-            Some(format!(
-                "{} {left}. {}.",
-                words::title(&step.name),
-                words::cue(step, now.cue)
-            ))
-        });
-        dom::show(&bar, line.is_some());
-        self.write("running-line", &line.unwrap_or_default());
-    }
-
-    /// Writes a text, unless it stands there.
-    fn write(&self, id: &str, text: &str) {
-        if let Some(place) = self.document.get_element_by_id(id)
-            && place.text_content().as_deref() != Some(text)
-        {
-            place.set_text_content(Some(text));
-        }
-    }
-}
-
-fn cue_word(cue: Cue) -> &'static str {
-    match cue {
-        Cue::Agitate => "agitate",
-        Cue::Rest => "rest",
-        Cue::Ready => "ready",
-        Cue::Over => "over",
-    }
-}
-
-fn key() -> String {
-    format!("{FORMS}{RUN}")
-}
-
-fn remove(key: &str) {
-    let storage = web_sys::window().and_then(|window: Window| window.local_storage().ok().flatten());
-    if let Some(storage) = storage {
-        let done = storage.remove_item(key);
-        debug_assert!(done.is_ok());
     }
 }
 

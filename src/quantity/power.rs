@@ -15,7 +15,10 @@ mod tests {
         for base in [0.01, 0.5, 1.0, 1.9, 3.8, 100.0] {
             for exponent in [-3.0, -0.1, 0.0, 0.5, 1.0, 2.5] {
                 let exact = f64::powf(base, exponent);
-                assert!((power(base, exponent) / exact - 1.0).abs() < 1e-14, "{base}, {exponent}");
+                assert!(
+                    (power(base, exponent) / exact - 1.0).abs() < 1e-14,
+                    "{base}, {exponent}"
+                );
             }
         }
     }

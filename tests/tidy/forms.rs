@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use meniscus::calculators;
 use meniscus::entries::{DEED_NAMES, DEEDS, Entry, Newcomer, PLACE_FIELDS, PLACE_FORM};
 use meniscus::fields::AnyField;
+use meniscus::fields::{LOG_FIELDS, LOG_FORM};
 use meniscus::kit::{Balance, House, Instrument, Tank};
 use meniscus::quantity::Units;
 
@@ -46,7 +47,8 @@ fn declared() -> Vec<(&'static str, Fields)> {
     ];
     let deeds = DEEDS.iter().map(|deed| (deed.name, deed.fields));
     let place = (PLACE_FORM, PLACE_FIELDS);
-    calculators.chain(entries).chain(deeds).chain([place]).collect()
+    let log = (LOG_FORM, LOG_FIELDS);
+    calculators.chain(entries).chain(deeds).chain([place, log]).collect()
 }
 
 /// The page knows the calculators of the shelf by their names alone.

@@ -1,0 +1,110 @@
+//! What is kept of a run, and read again.
+
+use std::rc::Rc;
+
+use wasm_bindgen::prelude::*;
+use web_sys::{Event, StorageEvent, Window};
+
+use super::Room;
+use crate::browser::clock as device;
+use crate::day::clock::{Clock, Jump};
+use crate::day::kept::{Kept, Uncertain};
+use crate::day::sound;
+use crate::fields::Named;
+use crate::store::{self, FORMS, Record};
+
+/// The name under which a run is kept, beside what stands in the forms.
+const RUN: &str = "run";
+
+impl Room {
+    /// Takes up the run that is kept, if there is one.
+    pub(super) fn read_kept(&self) {
+        let text = self.door.get(&key()).ok().flatten();
+        let named = text.and_then(|text| match Record::from_text(&text) {
+            Ok(Record::Form(named)) => Some(named),
+            _ => None,
+        });
+        let Some(mut kept) = named.and_then(|named| Kept::from_named(&named)) else {
+            return;
+        };
+        let (now, page) = (device::now() as f64, device::since_loaded());
+        let (clock, jump) = Clock::resume(kept.elapsed, kept.then as f64, now, page);
+        if let Some(Jump::Back(time)) = jump {
+            kept.doubts.push(Uncertain::Lost(time));
+        }
+        self.clock.set(clock);
+        self.kept.replace(Some(kept));
+    }
+
+    /// Keeps the run as it stands. Without a store it goes on, and says so.
+    pub(super) fn keep(&self) {
+        let mut kept = self.kept.borrow_mut();
+        let Some(kept) = &mut *kept else { return };
+        let clock = self.clock.get();
+        kept.elapsed = clock.elapsed();
+        kept.then = clock.device() as i64;
+        kept.doubts.retain(|doubt| *doubt != Uncertain::NotKept);
+        let saved = store::save(&*self.door, &key(), &Record::Form(kept.to_named()));
+        if saved.is_err() || self.trouble.is_some() {
+            kept.doubts.push(Uncertain::NotKept);
+        }
+    }
+
+    /// Nothing is under way any more.
+    pub(super) fn forget(&self) {
+        self.kept.replace(None);
+        self.said.take();
+        self.cue.set(None);
+        self.sound.stop();
+        sound::let_sleep(&self.lock.take());
+        // An empty run is none.
+        let none = Record::Form(Named::new());
+        if store::save(&*self.door, &key(), &none).is_ok() {
+            remove(&key());
+        }
+    }
+
+    /// Another tab pressed something.
+    pub(super) fn other_tab(self: &Rc<Self>, event: &Event) -> Option<()> {
+        let event: &StorageEvent = event.dyn_ref()?;
+        let changed = event.key();
+        if changed.is_some_and(|changed| changed != key()) {
+            return None;
+        }
+        self.kept.replace(None);
+        self.read_kept();
+        self.show();
+        None
+    }
+
+    pub(super) fn left(self: &Rc<Self>, _: &Event) -> Option<()> {
+        self.tick();
+        self.keep();
+        if !self.document.hidden() {
+            self.stay_awake();
+        }
+        None
+    }
+
+    pub(super) fn stay_awake(self: &Rc<Self>) {
+        let goes_on = self.kept.borrow().as_ref().is_some_and(|kept| !kept.run.is_over());
+        if goes_on {
+            let room = Rc::clone(self);
+            sound::stay_awake(move |lock| {
+                room.lock.replace(lock);
+            });
+        }
+    }
+}
+
+fn key() -> String {
+    format!("{FORMS}{RUN}")
+}
+
+fn remove(key: &str) {
+    let storage = web_sys::window().and_then(|window: Window| window.local_storage().ok().flatten());
+    if let Some(storage) = storage {
+        let done = storage.remove_item(key);
+        debug_assert!(done.is_ok());
+    }
+}
