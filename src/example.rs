@@ -15,13 +15,14 @@
 mod sittings;
 mod table;
 
+use crate::development::read_sheet_times;
 use crate::keeping::SheetLives;
 use crate::kit::{Bottle, Treatment};
 use crate::ledger::{
     Bath, BottleId, ContainerNote, Description, Event, EventId, Filled, Moment, Opened, Portion, Price, TestResult,
     Thousandths, What, session_to_text,
 };
-use crate::quantity::{Day, Volume};
+use crate::quantity::{Day, Units, Volume};
 use table::{DEEDS, Deed, Label};
 
 /// How the names of its bottles begin.
@@ -213,8 +214,8 @@ fn description(label: &Label) -> Box<Description> {
             class: label.class,
             density: None,
             dilutions: label.dilution.parse().into_iter().collect(),
-            least_per_film: None,
-            times: Vec::new(),
+            least_per_film: (label.least_per_film > 0.0).then(|| ml(label.least_per_film)),
+            times: read_sheet_times(label.times, Units::default()).unwrap_or_default(),
             exponent: None,
         },
         container: container(label),

@@ -11,6 +11,7 @@ use meniscus::quantity::{Temperature, TemperatureDifference, Units};
 use meniscus::view;
 
 use baths::BATHS;
+use days::DAYS;
 use golden::Golden;
 use list::{SHEETS, SHELVED};
 use powders::POWDERS;
@@ -23,6 +24,8 @@ mod shelf;
 mod golden;
 #[path = "sheets/baths.rs"]
 mod baths;
+#[path = "sheets/days.rs"]
+mod days;
 #[path = "sheets/list.rs"]
 mod list;
 #[path = "sheets/powders.rs"]
@@ -131,6 +134,7 @@ fn answers() -> Vec<(&'static str, Answer)> {
     let plain = SHEETS
         .iter()
         .chain(BATHS)
+        .chain(DAYS)
         .chain(POWDERS)
         .map(|(name, calculator, fields, kit)| {
             let answer = calculate(calculator, &named(fields), &darkroom::with(kit())).expect("a calculator");

@@ -212,7 +212,7 @@ impl Room {
                 go("run");
                 self.show();
             }
-            None => say("These steps cannot be begun yet: mend what is marked in the form above."),
+            None => say("These steps cannot be begun yet: the sheet says what is still needed."),
         }
     }
 

@@ -19,6 +19,10 @@ pub(super) struct Label {
     /// In days: unopened, full, half full.
     pub lives: [u16; 3],
     pub films_per_litre: u32,
+    /// Least concentrate for one film, in millilitres, by the data sheet; 0 where it says nothing.
+    pub least_per_film: f64,
+    /// Developing times of the data sheet, one a line.
+    pub times: &'static str,
 }
 
 /// What happened; volumes in millilitres.
@@ -70,6 +74,8 @@ const BLUE: Label = Label {
     cents: 2350,
     lives: [730, 365, 180],
     films_per_litre: 0,
+    least_per_film: 6.0,
+    times: "8:45 at 18 C 1+31\n7:30 at 20 C 1+31\n6:30 at 22 C 1+31",
 };
 const SPARE: Label = Label {
     id: "blue-spare",
@@ -83,6 +89,8 @@ const BLUE_BATH: Label = Label {
     dilution: "1+49",
     cents: 0,
     lives: [0, 14, 5],
+    least_per_film: 0.0,
+    times: "",
     ..BLUE
 };
 const HONEY: Label = Label {
@@ -91,6 +99,8 @@ const HONEY: Label = Label {
     dilution: "1+19",
     cents: 1980,
     lives: [1095, 730, 365],
+    least_per_film: 10.0,
+    times: "10:30 at 18 C 1+19\n9:00 at 20 C 1+19\n7:45 at 22 C 1+19",
     ..BLUE
 };
 /// The vessels that it is decanted into.
@@ -107,6 +117,8 @@ const GREY: Label = Label {
     cents: 890,
     lives: [0, 180, 60],
     films_per_litre: 10,
+    least_per_film: 0.0,
+    times: "9:30 at 20 C 1+1\n7:00 at 24 C 1+1",
 };
 const EARLIER_GREY: Label = Label { id: "grey-old", ..GREY };
 const FIX: Label = Label {
@@ -118,6 +130,8 @@ const FIX: Label = Label {
     cents: 1450,
     lives: [730, 730, 365],
     films_per_litre: 0,
+    least_per_film: 0.0,
+    times: "",
 };
 const FIX_BATH: Label = Label {
     id: "fix-bath",
@@ -141,6 +155,8 @@ const STOP: Label = Label {
     cents: 720,
     lives: [1825, 1095, 1095],
     films_per_litre: 0,
+    least_per_film: 0.0,
+    times: "",
 };
 const NAMELESS: Label = Label {
     id: "nameless",
@@ -151,6 +167,8 @@ const NAMELESS: Label = Label {
     cents: 0,
     lives: [0; 3],
     films_per_litre: 0,
+    least_per_film: 0.0,
+    times: "",
 };
 
 /// The warmest day of the cellar, some weeks after that of the street.

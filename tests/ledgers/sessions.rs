@@ -1,7 +1,5 @@
 //! Developings as they went: their written form, what the shelf gives of them, and that they cost the rest nothing.
 
-use std::time::Instant;
-
 use meniscus::ledger::{
     self, Event, Shelf, What, recipe_from_text, recipe_to_text, session_from_text, session_to_text,
 };
@@ -12,7 +10,7 @@ use proptest::option;
 use proptest::prelude::*;
 use proptest::sample::select;
 
-use crate::generator::{darkroom, day, event};
+use crate::generator::{day, event};
 use crate::short::{FIRST, added, fold, undo};
 
 const DEVELOPED_1: &str = include_str!("developed-1.txt");
@@ -362,49 +360,6 @@ fn counts_and_lengths_are_bounded() {
             kept
         );
     }
-}
-
-/// The best of several runs, in seconds.
-fn best(events: &[Event]) -> f64 {
-    let run = || {
-        let events = events.to_vec();
-        let begun = Instant::now();
-        let shelf = Shelf::fold(events, day("2026-03-01"));
-        let time = begun.elapsed().as_secs_f64();
-        drop(shelf);
-        time
-    };
-    (0..9).map(|_| run()).fold(f64::INFINITY, f64::min)
-}
-
-/// Every fifth of ten thousand events is a session of three thousand letters, or else a short note: the fold looks into neither.
-#[test]
-fn ten_thousand_events_fold_as_quickly_with_sessions_among_them() {
-    let text = session_to_text(&whole());
-    let with = |what: &dyn Fn() -> What| {
-        let mut events = darkroom(1, 60, 10_000);
-        for event in events.iter_mut().step_by(5) {
-            if matches!(
-                event.what,
-                What::Note { .. } | What::Drawn { .. } | What::Developed { .. }
-            ) {
-                event.what = what();
-            }
-        }
-        events
-    };
-    let sessions = with(&|| What::Developed { text: text.clone() });
-    let notes = with(&|| What::Note {
-        bottle: None,
-        text: "hm".to_owned(),
-    });
-    let count = sessions
-        .iter()
-        .filter(|event| matches!(event.what, What::Developed { .. }))
-        .count();
-    assert!(count > 1_000, "{count}");
-    let (with, without) = (best(&sessions), best(&notes));
-    assert!(with < 2.0 * without, "{with} s with sessions, {without} s with notes");
 }
 
 fn a_span(least: i64) -> impl Strategy<Value = Span> {

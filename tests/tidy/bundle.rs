@@ -15,7 +15,7 @@ const ALL: usize = 260_000;
 /// fetched when the shelf is first opened, that of scans, fetched when a picture is to be sampled, and
 /// that of the timer and the log, fetched when steps are to be run or the log is opened.
 const LATER: [(&str, &str, usize); 3] = [
-    ("the shelf", "shelf-", 370_000),
+    ("the shelf", "shelf-", 520_000),
     ("the module of scans", "scan-", 190_000),
     ("the timer and the log", "day-", 130_000),
 ];
