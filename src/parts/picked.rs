@@ -57,10 +57,8 @@ impl<'a> Picked<'a> {
 
     /// Whether it is poured into the tank as it is: a bath that was mixed here, or one that is sold so.
     pub fn is_ready_to_use(&self) -> bool {
-        let class = self.label.map(|label| label.class);
-        let mixed_here = |bottle: &ledger::Bottle| bottle.water > Volume::ZERO;
-        class == Some(Class::WorkingDeveloper)
-            || class != Some(Class::PowderStock) && self.bottle.is_some_and(mixed_here)
+        let sold_so = || self.label.is_some_and(|label| label.class == Class::WorkingDeveloper);
+        self.bottle.map_or_else(sold_so, is_ready_to_use)
     }
 
     /// The class that was typed, or else its own.
@@ -106,9 +104,14 @@ pub(super) fn bottle_of<'a>(
     }
 }
 
-/// Whether a bottle is poured into the tank as it is: a bath that was mixed here, or one that is sold so.
+/// Whether a bottle is poured into the tank as it is: a bath that was mixed here, or one that is sold so. A stock from powder has
+/// its water, and is diluted all the same.
 pub(super) fn is_ready_to_use(bottle: &ledger::Bottle) -> bool {
-    bottle.is.label.class == Class::WorkingDeveloper || bottle.water > Volume::ZERO
+    match bottle.is.label.class {
+        Class::WorkingDeveloper => true,
+        Class::PowderStock => false,
+        _ => bottle.water > Volume::ZERO,
+    }
 }
 
 /// That a bottle is taken to stand in a room, where neither form nor shelf say how warm.
