@@ -132,3 +132,11 @@ fn given(value: f64) -> Parameter {
         origin: Origin::Given,
     }
 }
+
+/// Steps that are not to be folded up, one below the other.
+fn numbered(steps: Vec<String>) -> Vec<Item> {
+    let steps = steps.into_iter().enumerate();
+    steps
+        .map(|(at, step)| Item::Text(format!("{}. {step}", at + 1)))
+        .collect()
+}

@@ -273,7 +273,7 @@ fn too_little(bath: &WeighingOut, kit: &Kit, units: Units) -> Vec<Item> {
                 solution.relative_uncertainty * COVERAGE,
                 units,
             )],
-            best: true,
+            best: false,
         }));
     }
     if coarse().next().is_some() {

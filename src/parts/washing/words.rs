@@ -1,9 +1,10 @@
 //! The sentences of a wash: what to do, what the count leaves out, what proves it.
 
+use super::super::numbered;
 use super::{COLDEST, WARMEST, Washing, seconds};
 use crate::chemistry::{SEQUENCES, slower};
 use crate::quantity::{Temperature, TemperatureDifference, Units};
-use crate::sheet::{Item, Way};
+use crate::sheet::Item;
 
 /// What the count is and is not.
 pub const IDEAL: &str = "This counts dilution only: each change thins what is carried over, at once and evenly. Fixer that is still in \
@@ -38,12 +39,7 @@ pub fn what_to_do(wash: &Washing, units: Units) -> Vec<Item> {
         ),
     });
     steps.push("Test a clear piece of the film, then a wetting agent, and hang it up.".to_owned());
-    vec![Item::Way(Way {
-        title: "Fill, wait, pour out".to_owned(),
-        steps,
-        figures: Vec::new(),
-        best: true,
-    })]
+    numbered(steps)
 }
 
 /// What speaks against this wash.

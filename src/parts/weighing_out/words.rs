@@ -1,10 +1,11 @@
 //! The sentences of weighing out: the order and why, what a formula rests on, what can hurt.
 
+use super::super::{care as usual_care, numbered};
 use super::{COVERAGE, Weighed, WeighingOut, capital, develops, on_balance};
 use crate::chemistry::{Class, FIRST_WATER, Line, Role};
 use crate::kit::{Draws, Solution};
 use crate::quantity::{Dilution, MassDensity, Temperature, Units, Volume};
-use crate::sheet::{Figure, Item, Way};
+use crate::sheet::{Figure, Item};
 
 /// At which temperature a bath is made up.
 const COOL: Temperature = Temperature::from_celsius(20.0);
@@ -17,7 +18,6 @@ pub fn order(bath: &WeighingOut, units: Units) -> Vec<Item> {
         "Weigh all of it first, each into a cup of its own. Pour {} of water at about {water} into a jug that never holds food.",
         units.volume(bath.volume * FIRST_WATER)
     )];
-    let mut items = Vec::new();
     if recipe.wants_a_pinch() {
         steps.push(
             "A pinch of the sulfite, out of its cup: it takes up the oxygen of the water, which would brown the metol."
@@ -57,16 +57,9 @@ pub fn order(bath: &WeighingOut, units: Units) -> Vec<Item> {
         ));
     }
     steps.push("Write on the bottle what it is, that it is poison, and today’s date.".to_owned());
-    items.push(Item::Way(Way {
-        title: "One after the other, stirring".to_owned(),
-        steps,
-        figures: match bath.pinch().filter(|_| recipe.wants_a_pinch()) {
-            Some(pinch) => vec![Figure::milligrams("pinch", "A pinch is enough from", pinch, units)],
-            None => Vec::new(),
-        },
-        best: true,
-    }));
-    items
+    let pinch = bath.pinch().filter(|_| recipe.wants_a_pinch());
+    let pinch = pinch.map(|pinch| Figure::milligrams("pinch", "A pinch is enough from", pinch, units));
+    numbered(steps).into_iter().chain(pinch.map(Item::Figure)).collect()
 }
 
 /// Why a substance comes where it comes (common practice, no source).
@@ -252,7 +245,7 @@ pub fn care(bath: &WeighingOut) -> Vec<Item> {
             "Keep it and its powders away from acid: sulfite with acid gives off sulfur dioxide.".to_owned(),
         ));
     }
-    items.extend(super::super::care(class, Some(&powder)));
+    items.extend(usual_care(class, Some(&powder)));
     items
 }
 
