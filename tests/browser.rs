@@ -11,6 +11,7 @@ mod browser {
     mod annex;
     mod bath;
     mod copies;
+    mod day;
     mod example;
     mod kept;
     mod killed;

@@ -54,6 +54,11 @@ pub fn shelf(folder: &Path) -> String {
     module_of("shelf", folder)
 }
 
+/// The file of a later module in the built page.
+pub fn module(later: &str) -> String {
+    module_of(later, &built())
+}
+
 /// The file of a later module in a release.
 fn module_of(later: &str, folder: &Path) -> String {
     let found = assets::folder_of(later, folder).expect("one folder of the module");
