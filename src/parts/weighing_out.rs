@@ -308,7 +308,10 @@ fn table(bath: &WeighingOut, units: Units) -> Vec<Item> {
                 shown: format!("{} g", units.about(per_litre.grams())),
                 ..Figure::mass("per_litre", "to the litre", per_litre, units)
             },
-            one.figure("weight".to_owned(), "weigh".to_owned(), units),
+            Figure {
+                shown_spread: None,
+                ..one.figure("weight".to_owned(), "weigh".to_owned(), units)
+            },
         ];
         let share = match one.weight {
             Some(weight) => Figure::percent("share", "± of it", COVERAGE * (weight.uncertainty / one.wanted), units),
