@@ -98,9 +98,13 @@ fn search(room: &Room) -> JsValue {
 fn pressed(room: &Rc<Room>, event: &Event) -> Option<()> {
     let button = dom::pressed(event)?;
     if button.has_attribute("data-take-back") {
-        // The page takes it back after this event.
+        // The page takes it back once it hears of this press.
         let late = Rc::clone(room);
-        Timeout::new(0, move || Log::show(&late)).forget();
+        Timeout::new(0, move || {
+            go("log");
+            Log::show(&late);
+        })
+        .forget();
         return None;
     }
     let id = JsValue::from(button.get_attribute("data-session").unwrap_or_default());
@@ -115,7 +119,6 @@ fn pressed(room: &Rc<Room>, event: &Event) -> Option<()> {
             &text("log_csv", search(room))?,
         ),
         "again" => again(room, &room.host.ask("log_again", &[id])?),
-        "back" => go("log"),
         _ => None,
     }
 }

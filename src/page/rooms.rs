@@ -98,8 +98,8 @@ fn show(app: &Rc<App>, moved: bool) {
     if moved {
         ledger::say(app, "");
     }
-    // What was done on the shelf can be taken back from anywhere on it.
-    if moved && section != "shelf" {
+    // What was done on the shelf can be taken back from anywhere on it, and what a developing did from the log too.
+    if moved && section != "shelf" && section != "log" {
         ledger::hide_undo(app);
     }
     show_again(app);

@@ -140,7 +140,7 @@ const WHICH: [&str; 7] = ["first", "second", "third", "final", "last", "another"
 /// let read = read_lines("Develop 6:45, first 30 s\n\nfix 4,5 min at 68 F; wash soon 10:00 or so", Units::default());
 /// let (number, fix) = &read.lines[1];
 /// assert_eq!((*number, fix.kind, fix.time.map(|time| time.seconds())), (2, StepKind::Fix, Some(270.0)));
-/// assert_eq!(read.faults[0].to_string(), "line 3: “or so” is not understood; write it as fix 5:00 at 20 C, first 30 s, 10 s every 1:00");
+/// assert_eq!(read.faults[0].to_string(), "line 3: “10:00 or so” is not a time; write 6:45, 6m45s, 6 3/4 or 405 s");
 /// ```
 pub fn read_lines(text: &str, units: Units) -> Lines {
     let mut lines = Lines::default();

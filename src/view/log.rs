@@ -79,14 +79,12 @@ fn title(session: &Session) -> &str {
     }
 }
 
-/// What can be done with the page of a session, by its word.
-const DONE_WITH: [(&str, &str); 6] = [
+/// How the page of a session is handed out, or done again, by its word.
+const DONE_WITH: [(&str, &str); 4] = [
     ("again", "Do it again"),
     ("text", "Copy as text"),
     ("markdown", "Copy as Markdown"),
     ("csv", "Save as CSV"),
-    ("print", "Print"),
-    ("back", "Take back"),
 ];
 
 /// The page of one session.
@@ -95,20 +93,28 @@ pub fn log_entry(logged: &Logged, shelf: &Shelf, units: Units) -> Markup {
     let button = |(word, label): (&str, &str)| {
         html! { button type="button" data-log=(word) data-session=(id) { (label) } }
     };
+    let back = html! {
+        button type="button" data-take-back=(id) { "Take back" }
+    };
     let answer = session_sheet(logged, shelf, units, true).map(answer);
     let baths = logged.session.iter().flat_map(|session| &session.recipe.baths);
     let bottles: Vec<_> = baths.filter_map(|bath| shelf.bottle(&bath.bottle)).collect();
     html! {
+        p.to-list { a href="#log" { "All of the log" } }
         @match (&answer, &logged.session) {
             (Some(answer), _) => {
                 @for piece in headline(answer) { (maud::PreEscaped(piece)) }
-                p.actions.of-session { @for one in DONE_WITH { (button(one)) } }
+                p.actions.of-session {
+                    @for one in DONE_WITH { (button(one)) }
+                    button type="button" data-print { "Print" }
+                    (back)
+                }
                 @for part in parts(answer) { (maud::PreEscaped(Block::html(&part))) }
             },
             (None, session) => {
                 p.about { (UNREAD) ", " (logged.event.day) }
                 @if let Err(why) = session { p.alert { "This version cannot make sense of it: " (why) ". It is kept as it is." } }
-                p.actions.of-session { @for one in DONE_WITH.into_iter().filter(|(word, _)| *word == "back") { (button(one)) } }
+                p.actions.of-session { (back) }
                 @if let Some(text) = written(logged) { pre { (text) } }
             },
         }

@@ -83,7 +83,7 @@ async fn two_rolls_are_planned_tempered_developed_and_logged_without_a_network()
     record(&page, "example-blue", "Blue Syrup").await;
     page.until_text(HEAD, "232.5 ml").await;
 
-    // What was done is done again from the log, and taken back as one thing.
+    // What was done is taken back as one thing.
     page.press("#undo [data-take-back]").await;
     page.until_text(HEAD, "251.25 ml").await;
     assert_eq!(page.complaints().await, [""; 0]);

@@ -38,12 +38,12 @@ pub fn session_sheet(logged: &Logged, shelf: &Shelf, units: Units, drawn: bool) 
     }
     for (title, items) in [
         ("In doubt", doubts),
+        ("Remark", note),
         ("Steps", steps(session, units, drawn)),
         ("Temperatures", temperatures(session, units, drawn)),
         ("Baths", baths),
         ("How it compares", comparison(logged, session, shelf, units)),
         ("Its figures", figures(session, units)),
-        ("Note", note),
     ] {
         sheet.part(title, items);
     }
