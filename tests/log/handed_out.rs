@@ -142,7 +142,8 @@ fn markdown_shows_the_words_as_they_were_written() {
     let mut lines = markdown.lines();
     let title = lines.next().and_then(|line| line.strip_prefix("# ")).expect("a title");
     assert_eq!(shown(title), "=Two baths|*A* & _B_ <b>, 2026-02-27");
-    let (_, note) = markdown.split_once("## Note\n\n").expect("a note");
+    let (_, note) = markdown.split_once("## Remark\n\n").expect("a remark");
+    let (note, _) = note.split_once("\n\n## ").expect("the steps follow");
     let note: Vec<String> = note.split("\n\n").map(|line| shown(line.trim_end())).collect();
     assert_eq!(
         note,
