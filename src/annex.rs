@@ -325,6 +325,12 @@ pub fn places() -> String {
     shown.unwrap_or_default()
 }
 
+/// What is left in a bottle, in millilitres; nothing where nobody knows, or there is no such bottle.
+#[wasm_bindgen]
+pub fn left(bottle: &str) -> Option<f64> {
+    with(|darkroom| Some(darkroom.shelf.bottle(bottle)?.left()?.millilitres())).flatten()
+}
+
 /// The record of a bottle; nothing if there is no such bottle.
 ///
 /// # Errors

@@ -2,7 +2,7 @@
 
 use super::words;
 use crate::ledger::{self, Bath as MixedBath, BottleId, Portion, Thousandths, What};
-use crate::quantity::Units;
+use crate::quantity::{Units, Volume};
 use crate::session::{Bath, Made, Session};
 
 /// One thing to be written down, which the user may leave out.
@@ -14,6 +14,21 @@ pub struct Deed {
     pub proposed: bool,
     /// What the ledger writes down.
     pub what: What,
+}
+
+impl Deed {
+    /// Says so where less is left in the bottle, by its record, than was taken out of it: another page may have taken some.
+    pub fn compare(&mut self, left: impl Fn(&BottleId) -> Option<Volume>, units: Units) {
+        let What::Mixed { from, .. } = &self.what else { return };
+        for portion in from {
+            if let Some(left) = left(&portion.bottle).filter(|left| *left < portion.volume) {
+                self.sentence += &format!(
+                    " By its record only {} were left: look whether it was written down already.",
+                    units.volume(left)
+                );
+            }
+        }
+    }
 }
 
 /// What was drawn and mixed, the film that each bath has had, what may be poured away, and the developing itself, which comes
@@ -88,7 +103,7 @@ pub fn deeds(session: &Session, units: Units) -> Vec<Deed> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{Span, Volume};
+    use crate::quantity::Span;
     use crate::session::{Recipe, Step, StepKind, Went};
 
     fn session(reached: usize) -> Session {
@@ -158,6 +173,15 @@ mod tests {
             if bottle.as_str() == "fix-1" && units.0 == 2_000));
         assert!(!away.proposed && matches!(away.what, What::Discarded { .. }));
         assert!([drawn, films, log].iter().all(|deed| deed.proposed));
+    }
+
+    #[test]
+    fn a_bottle_with_less_than_was_taken_is_told() {
+        for (left, said) in [(Some(10.0), true), (Some(18.75), false), (None, false)] {
+            let mut drawn = deeds(&session(3), Units::default()).swap_remove(0);
+            drawn.compare(|_| left.map(Volume::from_millilitres), Units::default());
+            assert_eq!(drawn.sentence.contains("only 10 ml were left"), said, "{left:?}");
+        }
     }
 
     #[test]

@@ -22,8 +22,8 @@ use super::words;
 use crate::browser::{self, clock as device, dom, forms};
 use crate::fields::{Field, Form, Temperatures};
 use crate::kit::Kit;
-use crate::ledger::{self, Event as Happened, EventId, Moment};
-use crate::quantity::{Day, Units, bounds};
+use crate::ledger::{self, BottleId, Event as Happened, EventId, Moment};
+use crate::quantity::{Day, Units, Volume, bounds};
 use crate::session::{Act, Cue, Mark, Recipe, Run};
 use crate::store::{self, Door, DoorError, Record};
 
@@ -397,7 +397,13 @@ impl Room {
         let units = self.units();
         let doubts = kept.doubts.iter().map(|doubt| words::uncertain(doubt, units)).collect();
         let session = kept.run.session(kept.began, self.clock.get().elapsed(), doubts, note);
-        deeds(&session, units)
+        let mut deeds = deeds(&session, units);
+        let left = |bottle: &BottleId| {
+            let left = self.host.ask("left", &[bottle.as_str().into()])?.as_f64();
+            left.map(Volume::from_millilitres)
+        };
+        deeds.iter_mut().for_each(|deed| deed.compare(left, units));
+        deeds
     }
 }
 

@@ -13,6 +13,9 @@ use super::{
 /// The narrow width is WCAG 2.2's for reflow (success criterion 1.4.10): 320 CSS pixels.
 const WINDOWS: [(&str, u32, u32); 3] = [("narrow", 320, 640), ("phone", 412, 915), ("desk", 1280, 900)];
 
+/// The rooms that have no calculator.
+const PLAIN: [&str; 5] = ["shelf", "tests", "session", "run", "log"];
+
 #[tokio::test]
 async fn has_no_barriers_in_light_and_dark() {
     let site = Site::serve(&built(), "/");
@@ -40,16 +43,19 @@ async fn the_shelf_has_no_barriers_either() {
     .await;
     page.press("[data-example]").await;
     page.until_text("[data-list=bottle]", "Blue Syrup").await;
-    for room in ["shelf", "record", "tests"].into_iter().chain(SHELF_NAMES) {
+    for room in PLAIN.into_iter().chain(["record"]).chain(SHELF_NAMES) {
         match room {
             "shelf" => {}
             "record" => record(&page, "example-blue", "Blue Syrup").await,
-            "spend" | "tests" | "curve" | "calibrate" | "temper" => go(&page, room).await,
+            "spend" | "curve" | "calibrate" | "temper" | "weigh" | "wash" => go(&page, room).await,
+            _ if PLAIN.contains(&room) => go(&page, room).await,
             "clear" | "chart" => pick(&page, room, "example-fix-bath").await,
             "spots" => pick(&page, room, "example-stop").await,
             _ => pick(&page, room, "example-blue").await,
         }
-        if !["shelf", "tests"].contains(&room) {
+        if room == "log" {
+            page.until_text("#log-found", "Blue Syrup").await;
+        } else if !PLAIN.contains(&room) {
             let answered = format!("return document.querySelector('[data-room={room}] .head').innerText !== ''");
             page.until(&format!("{room} answers"), &answered).await;
         }

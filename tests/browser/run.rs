@@ -166,6 +166,12 @@ async fn cues_follow_each_other_and_presses_can_be_taken_back() {
     page.until_text(CUE, "Agitate").await;
     assert!(page.text("#run-cue-left").await.contains("0:09"));
 
+    for scheme in ["light", "dark"] {
+        page.prefer(scheme).await;
+        page.picture(&format!("run-{scheme}")).await;
+        assert_eq!(page.axe().await, [""; 0], "{scheme}");
+    }
+
     // In other rooms a line tells of it.
     page.run("location.hash = 'mix'").await;
     page.until_text("#running", "Develop 7:29. Agitate.").await;

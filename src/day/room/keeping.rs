@@ -10,7 +10,6 @@ use crate::browser::clock as device;
 use crate::day::clock::{Clock, Jump};
 use crate::day::kept::{Kept, Uncertain};
 use crate::day::sound;
-use crate::fields::Named;
 use crate::store::{self, FORMS, Record};
 
 /// The name under which a run is kept, beside what stands in the forms.
@@ -57,11 +56,7 @@ impl Room {
         self.cue.set(None);
         self.sound.stop();
         sound::let_sleep(&self.lock.take());
-        // An empty run is none.
-        let none = Record::Form(Named::new());
-        if store::save(&*self.door, &key(), &none).is_ok() {
-            remove(&key());
-        }
+        remove(&key());
     }
 
     /// Another tab pressed something.
