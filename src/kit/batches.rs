@@ -31,7 +31,7 @@ use super::{Cover, Film, Kit, Load, Tank};
 use crate::quantity::sorted::sort;
 use crate::quantity::{Span, Volume};
 use many::solve;
-use packing::{Kind, Packing, exact};
+use packing::{Cost, Kind, Packing, exact};
 
 /// Films that are alike: of one format and one developing time.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -165,14 +165,14 @@ impl<'a> Limits<'a> {
 /// As few fills as can be, and of these plans the one with the least bath, as far as that can be proved in the time of a key press:
 /// [`Plan::at_least`] and [`Plan::is_least_bath`] say how far. The same films in another order give the same fills.
 pub fn plan(films: &[Alike], limits: &Limits) -> Plan {
-    planned(films, limits, |packing| Some(solve(packing))).unwrap_or_default()
+    planned(films, limits, &|packing| Some(solve(packing))).unwrap_or_default()
 }
 
 /// The plan that takes the least bath, whatever the number of fills; `None` where that cannot be proved.
 pub fn thriftiest(films: &[Alike], limits: &Limits) -> Option<Plan> {
-    planned(films, limits, |packing| {
+    planned(films, limits, &|packing| {
         let patterns = packing.patterns()?;
-        let fills = exact(&packing.counts(), &patterns, |bath| bath * 1024 + 1)?;
+        let fills = exact(&packing.counts(), &patterns, &Cost::LEAST_BATH)?;
         Some(Packed {
             fills: fills.into_iter().map(|at| patterns[at].clone()).collect(),
             at_least: 0,
@@ -188,7 +188,7 @@ struct Packed {
     is_least_bath: bool,
 }
 
-fn planned(films: &[Alike], limits: &Limits, solve: impl Fn(&Packing) -> Option<Packed>) -> Option<Plan> {
+fn planned(films: &[Alike], limits: &Limits, solve: &dyn Fn(&Packing) -> Option<Packed>) -> Option<Plan> {
     let mut plan = Plan {
         is_least_bath: true,
         ..Plan::default()

@@ -1,16 +1,13 @@
 //! Dividing whatever there is: exactly where the table is small enough, else by the relaxation and the table, else by plain filling.
 
 use super::Packed;
-use super::packing::{Kind, Packing, Pattern, exact};
+use super::packing::{Cost, Kind, Packing, Pattern, exact};
 use super::relaxation::relaxed;
 use crate::kit::{Cover, Film, Load, Tank};
 use crate::quantity::Volume;
 
 /// So many numbers the table of the relaxation may have.
 const MOST_ENTRIES: usize = 60_000;
-/// One fill more is dearer than any bath, in microlitres.
-const A_FILL: u64 = 1 << 44;
-
 /// As few fills as can be, then as little bath.
 pub(super) fn solve(packing: &Packing) -> Packed {
     let counts = packing.counts();
@@ -24,7 +21,7 @@ pub(super) fn solve(packing: &Packing) -> Packed {
     let Some(patterns) = packing.patterns() else {
         return without_patterns(packing);
     };
-    if let Some(chosen) = exact(&counts, &patterns, |bath| A_FILL + bath) {
+    if let Some(chosen) = exact(&counts, &patterns, &Cost::FEWEST_FILLS) {
         return Packed {
             at_least: chosen.len(),
             fills: chosen.into_iter().map(|at| patterns[at].clone()).collect(),
@@ -90,7 +87,7 @@ fn by_relaxation(packing: &Packing, patterns: &[Pattern], full: &[Pattern]) -> P
     loop {
         let goes = |one: &&Pattern| one.counts.iter().zip(&left).all(|(count, left)| count <= left);
         let rest: Vec<Pattern> = patterns.iter().filter(goes).cloned().collect();
-        if let Some(chosen) = exact(&left, &rest, |bath| A_FILL + bath) {
+        if let Some(chosen) = exact(&left, &rest, &Cost::FEWEST_FILLS) {
             fills.extend(chosen.into_iter().map(|at| rest[at].clone()));
             break;
         }

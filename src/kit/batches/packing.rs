@@ -30,6 +30,23 @@ pub(super) struct Pattern {
     pub tank: usize,
 }
 
+/// What a plan is to spare: a fill costs so much, and each microlitre of its bath so much.
+pub(super) struct Cost {
+    fill: u64,
+    bath: u64,
+}
+
+impl Cost {
+    /// One fill more is dearer than any baths.
+    pub const FEWEST_FILLS: Self = Self { fill: 1 << 44, bath: 1 };
+    /// A microlitre more is dearer than any fills.
+    pub const LEAST_BATH: Self = Self { fill: 1, bath: 1 << 10 };
+
+    fn of(&self, pattern: &Pattern) -> u64 {
+        self.fill + self.bath * pattern.bath
+    }
+}
+
 /// So many loads are tried in all tanks; more is left to rougher ways.
 const MOST_TRIED: usize = 50_000;
 /// So many steps the exact table may take: some milliseconds.
@@ -98,11 +115,11 @@ impl Packing<'_> {
     }
 }
 
-/// The patterns, by their places, that make up so many of each kind at the least cost, the cost of a pattern being told by its bath;
+/// The patterns, by their places, that make up so many of each kind at the least cost;
 /// `None` if the table would be too large. Every single film must be a pattern.
 ///
 /// Some fill holds the first film that is left, so only patterns with one of its kind, and none of a kind before it, are tried.
-pub(super) fn exact(counts: &[u32], patterns: &[Pattern], cost: impl Fn(u64) -> u64) -> Option<Vec<usize>> {
+pub(super) fn exact(counts: &[u32], patterns: &[Pattern], cost: &Cost) -> Option<Vec<usize>> {
     let first_of = |counts: &[u32]| counts.iter().position(|&count| count > 0);
     let mut tried = vec![0_u64; counts.len()];
     for pattern in patterns {
@@ -135,7 +152,7 @@ pub(super) fn exact(counts: &[u32], patterns: &[Pattern], cost: impl Fn(u64) -> 
     let mut starting: Vec<Vec<(u64, usize, u64, usize)>> = vec![Vec::new(); counts.len()];
     for (at, pattern) in patterns.iter().enumerate() {
         let offset = sum(&pattern.counts, &|kind| units[kind]) as usize;
-        starting[first_of(&pattern.counts)?].push((in_bits(&pattern.counts), offset, cost(pattern.bath), at));
+        starting[first_of(&pattern.counts)?].push((in_bits(&pattern.counts), offset, cost.of(pattern), at));
     }
     let mut best = vec![(0_u64, 0_usize)];
     let mut left = vec![0_u32; counts.len()];
