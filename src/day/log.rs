@@ -49,12 +49,14 @@ impl Log {
             false => room.host.ask("log_entry", &[detail.as_str().into()]),
         };
         let Some(text) = asked.and_then(|text| text.as_string()) else {
+            say(room, "The log is being fetched.");
             let late = Rc::clone(room);
-            let again = move |came: JsValue| {
-                // It comes as a module; what is no object is a reason why it does not.
-                if came.is_object() && !came.is_instance_of::<js_sys::Error>() {
-                    Log::show(&late);
-                }
+            let again = move |came: JsValue| match came.is_instance_of::<js_sys::Error>() {
+                false => Log::show(&late),
+                true => say(
+                    &late,
+                    "The log could not be fetched. Connect to the network, and open it again.",
+                ),
             };
             return room.host.when_here(Box::new(again));
         };
@@ -75,6 +77,14 @@ impl Log {
             place.set_inner_html(&text);
             room.log().frame.replace(frame);
         }
+    }
+}
+
+/// Says it where the sessions would stand.
+fn say(room: &Room, sentence: &str) {
+    if let Some(place) = room.document.get_element_by_id("log-found") {
+        place.set_text_content(Some(sentence));
+        room.log().frame.take();
     }
 }
 
