@@ -383,12 +383,11 @@ pub fn log_csv(fields: JsValue) -> Result<String, JsValue> {
     Ok(written.unwrap_or_default())
 }
 
-/// The page of a session as markup; nothing if there is no such session.
+/// The page of a session as markup, or that there is no such session.
 #[wasm_bindgen]
-pub fn log_entry(id: &str) -> Option<String> {
-    logged(id, |logged, shelf, units| {
-        view::log_entry(logged, shelf, units).into_string()
-    })
+pub fn log_entry(id: &str) -> String {
+    let page = logged(id, |logged, shelf, units| view::log_entry(logged, shelf, units));
+    page.unwrap_or_else(view::log_without).into_string()
 }
 
 /// Its write-up as plain text.

@@ -43,22 +43,31 @@ impl Log {
 
     /// Shows what is found, or the session that the address names; nothing while another room is shown.
     pub fn show(room: &Rc<Room>) {
-        let Some(detail) = detail() else { return };
+        let late = Rc::clone(room);
+        let again = move |came: JsValue| {
+            // It comes as a module, or as the reason why it does not.
+            if came.is_instance_of::<js_sys::Error>() || !Self::show_if_here(&late) {
+                say(
+                    &late,
+                    "The log could not be fetched. Connect to the network, and load the page again.",
+                );
+            }
+        };
+        if !Self::show_if_here(room) {
+            say(room, "The log is being fetched.");
+            room.host.when_here(Box::new(again));
+        }
+    }
+
+    /// Whether that could be done: the annex is here, or another room is shown.
+    fn show_if_here(room: &Room) -> bool {
+        let Some(detail) = detail() else { return true };
         let asked = match detail.is_empty() {
             true => room.host.ask("log_list", &[search(room)]),
             false => room.host.ask("log_entry", &[detail.as_str().into()]),
         };
         let Some(text) = asked.and_then(|text| text.as_string()) else {
-            say(room, "The log is being fetched.");
-            let late = Rc::clone(room);
-            let again = move |came: JsValue| match came.is_instance_of::<js_sys::Error>() {
-                false => Log::show(&late),
-                true => say(
-                    &late,
-                    "The log could not be fetched. Connect to the network, and open it again.",
-                ),
-            };
-            return room.host.when_here(Box::new(again));
+            return false;
         };
         for (id, shown) in [
             ("log-found", detail.is_empty()),
@@ -76,7 +85,11 @@ impl Log {
         {
             place.set_inner_html(&text);
             room.log().frame.replace(frame);
+            if let Some(handed_out) = room.document.get_element_by_id("log-text") {
+                dom::show(&handed_out, false);
+            }
         }
+        true
     }
 }
 

@@ -87,6 +87,18 @@ const DONE_WITH: [(&str, &str); 4] = [
     ("csv", "Save as CSV"),
 ];
 
+/// The page of a session that is not there.
+pub fn log_without() -> Markup {
+    html! {
+        (to_list())
+        p { "There is no such session. It may have been taken back." }
+    }
+}
+
+fn to_list() -> Markup {
+    html! { p.to-list { a href="#log" { "All of the log" } } }
+}
+
 /// The page of one session.
 pub fn log_entry(logged: &Logged, shelf: &Shelf, units: Units) -> Markup {
     let id = logged.event.id;
@@ -100,7 +112,7 @@ pub fn log_entry(logged: &Logged, shelf: &Shelf, units: Units) -> Markup {
     let baths = logged.session.iter().flat_map(|session| &session.recipe.baths);
     let bottles: Vec<_> = baths.filter_map(|bath| shelf.bottle(&bath.bottle)).collect();
     html! {
-        p.to-list { a href="#log" { "All of the log" } }
+        (to_list())
         @match (&answer, &logged.session) {
             (Some(answer), _) => {
                 @for piece in headline(answer) { (maud::PreEscaped(piece)) }
