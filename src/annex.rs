@@ -386,7 +386,7 @@ pub fn log_csv(fields: JsValue) -> Result<String, JsValue> {
 /// The page of a session as markup, or that there is no such session.
 #[wasm_bindgen]
 pub fn log_entry(id: &str) -> String {
-    let page = logged(id, |logged, shelf, units| view::log_entry(logged, shelf, units));
+    let page = logged(id, view::log_entry);
     page.unwrap_or_else(view::log_without).into_string()
 }
 
