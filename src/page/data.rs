@@ -46,6 +46,8 @@ pub fn object(data: &Data) -> JsValue {
         ("cautions", cautions.collect::<Array>().into()),
         ("assumptions", assumptions.collect::<Array>().into()),
         ("faults", faults.collect::<Array>().into()),
+        // No calculator of the sink leads to steps.
+        ("recipe", JsValue::NULL),
     ])
 }
 
