@@ -67,7 +67,7 @@ for start, room, tau in COOLINGS:
     print("temperatures = [" + ", ".join(f"[{s!r}, {t:.9f}]" for s, t in zip(found.t.tolist(), found.y[0].tolist())) + "]")
 for name, activation, seconds, at, readings, onward, now in COURSES:
     course = (readings, onward)
-    ends = brentq(lambda s: developed(activation, at, course, s) - seconds, 1.0, 40.0 * seconds, xtol=1e-10, rtol=1e-14)
+    ends = brentq(lambda s: developed(activation, at, course, s) - seconds, 1.0, 40.0 * seconds, (), 1e-10, 1e-14)
     print("\n[[course]]")
     print(f'name = "{name}"')
     print(f"activation = {activation}")

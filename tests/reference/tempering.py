@@ -65,7 +65,7 @@ for name, hot, cold, room, hot_ml, cold_ml, concentrate, heat, vessel, grams, fr
         hot_ml, cold_ml = m_hot * 1000.0 / water(hot).rho, m_cold * 1000.0 / water(cold).rho
     before = m_hot * enthalpy(hot) + m_cold * enthalpy(cold) + (grams * ice(frozen) if grams else 0.0)
     other = concentrate * by_volume * heat + vessel
-    comes_to = brentq(lambda t: (m_hot + m_cold + grams) * enthalpy(t) + other * (t - room) - before, 0.01, 99.0, xtol=1e-10)
+    comes_to = brentq(lambda t: (m_hot + m_cold + grams) * enthalpy(t) + other * (t - room) - before, 0.01, 99.0, (), 1e-10)
     print("\n[[bath]]")
     print(f'name = "{name}"')
     for what, value in [("hot", hot), ("cold", cold), ("room", room)]:
