@@ -10,5 +10,5 @@ mod run;
 
 pub use line::{Line, LineError, LineFault, Lines, STEP, read_lines};
 pub use recipe::{Agitation, Bath, Made, Rate, Recipe, Step, StepKind};
-pub use run::{Act, Cue, Leg, Mark, Now, Run, milliseconds, span};
+pub use run::{Act, Cue, Leg, Mark, Now, Run};
 pub use went::{Session, Went};

@@ -95,7 +95,7 @@ fn mark_to_text(mark: &Mark) -> String {
         Act::Pause => ("pause", None),
         Act::Resume => ("resume", None),
         Act::Longer(more) => ("longer", Some(more)),
-        Act::Read(temperature) => ("read", Some((temperature.celsius() * 1000.0).round() as i64)),
+        Act::Read(temperature) => ("read", Some(temperature.millidegrees())),
         Act::End => ("end", None),
     };
     match number {
@@ -118,7 +118,7 @@ fn mark_from_text(text: &str) -> Option<Mark> {
             match word {
                 "begin" => Act::Begin(usize::try_from(number).ok()?),
                 "longer" => Act::Longer(number),
-                "read" => Act::Read(Temperature::from_celsius(number as f64 / 1000.0)),
+                "read" => Act::Read(Temperature::from_millidegrees(number)),
                 _ => return None,
             }
         }

@@ -5,8 +5,8 @@ use maud::{Markup, html};
 use super::deeds::Deed;
 use super::kept::{Kept, Uncertain};
 use super::words;
-use crate::quantity::Units;
-use crate::session::{Leg, Made, Now, Recipe, StepKind, span};
+use crate::quantity::{Span, Units};
+use crate::session::{Leg, Made, Now, Recipe, StepKind};
 
 /// Milliseconds that a press adds to a step or takes from it.
 pub const MORE: i64 = 30_000;
@@ -86,8 +86,8 @@ pub fn running(kept: &Kept, now: &Now, legs: &[Leg], said: &str, units: Units) -
             } @else {
                 button type="button" data-act="pause" { "Pause" }
             }
-            button type="button" data-act="longer" { (units.seconds(span(MORE))) " more" }
-            button type="button" data-act="shorter" { (units.seconds(span(MORE))) " less" }
+            button type="button" data-act="longer" { (units.seconds(Span::from_milliseconds(MORE))) " more" }
+            button type="button" data-act="shorter" { (units.seconds(Span::from_milliseconds(MORE))) " less" }
             @if now.leg.step > 0 {
                 button type="button" data-act="back" { "Back to " (recipe.steps[now.leg.step - 1].name) }
             }
@@ -139,7 +139,7 @@ fn all_steps(recipe: &Recipe, legs: &[Leg], units: Units) -> Markup {
                 li aria-current=[(last == Some(index)).then_some("step")] {
                     (words::step(step, units))
                     @if let Some(agitation) = words::agitation(step, units) { ", " (agitation) }
-                    @if was && last != Some(index) { " · took " (units.span(span(took))) }
+                    @if was && last != Some(index) { " · took " (units.span(Span::from_milliseconds(took))) }
                 }
             }
         }
@@ -159,8 +159,8 @@ pub fn over(kept: &Kept, legs: &[Leg], deeds: &[Deed], said: &str, units: Units)
                     @if let Some(step) = recipe.steps.get(leg.step) {
                         tr {
                             th scope="row" { (words::title(&step.name)) }
-                            td data-head="Asked" { (units.span(span(leg.due))) }
-                            td data-head="Took" { (units.span(span(leg.spent))) }
+                            td data-head="Asked" { (units.span(Span::from_milliseconds(leg.due))) }
+                            td data-head="Took" { (units.span(Span::from_milliseconds(leg.spent))) }
                         }
                     }
                 }

@@ -141,6 +141,36 @@ impl Course {
         }
     }
 
+    /// The mean temperature from the beginning until then.
+    pub fn mean(&self, until: Span) -> Temperature {
+        match until > Span::ZERO {
+            true => Temperature::from_celsius(self.sum(until, &|temperature| temperature.celsius()) / until.seconds()),
+            false => self.temperature(Span::ZERO),
+        }
+    }
+
+    /// Integral from the beginning until then of what follows from the temperature, over seconds.
+    fn sum(&self, until: Span, of: &dyn Fn(Temperature) -> f64) -> f64 {
+        let mut sum = 0.0;
+        let mut at = 0.0;
+        for &edge in &self.edges {
+            let to = edge.min(until.seconds());
+            if to > at {
+                sum += self.step(at, to, of);
+                at = to;
+            }
+        }
+        let rest = (until.seconds() - at).max(0.0);
+        sum + rest * of(self.temperature(until))
+    }
+
+    /// The same over one step between two edges.
+    fn step(&self, from: f64, to: f64, of: &dyn Fn(Temperature) -> f64) -> f64 {
+        let (middle, half) = ((from + to) / 2.0, (to - from) / 2.0);
+        let at = |node: f64| of(self.temperature(Span::from_seconds(middle + half * node)));
+        half * RULE.iter().map(|(node, weight)| weight * at(*node)).sum::<f64>()
+    }
+
     /// When, after the last reading, the drift passes this temperature; `None` where it never does.
     pub fn passes(&self, level: Temperature) -> Option<Span> {
         let (from, temperature) = self.readings[self.readings.len() - 1];
@@ -166,17 +196,7 @@ impl Plan {
 
     /// How far it has developed until then, as time at the planned temperature: it is done when that is the planned time.
     pub fn developed(&self, course: &Course, until: Span) -> Span {
-        let mut sum = 0.0;
-        let mut at = 0.0;
-        for &edge in &course.edges {
-            let to = edge.min(until.seconds());
-            if to > at {
-                sum += self.integral(course, at, to);
-                at = to;
-            }
-        }
-        let rest = (until.seconds() - at).max(0.0);
-        Span::from_seconds(sum + rest * self.rate(course.temperature(until)))
+        Span::from_seconds(course.sum(until, &|temperature| self.rate(temperature)))
     }
 
     /// When it has developed as far as was planned, counted from the beginning: before the last reading, if it was done by then.
@@ -228,9 +248,7 @@ impl Plan {
 
     /// Integral of the rate over one step, in seconds at the planned temperature.
     fn integral(&self, course: &Course, from: f64, to: f64) -> f64 {
-        let (middle, half) = ((from + to) / 2.0, (to - from) / 2.0);
-        let at = |node: f64| self.rate(course.temperature(Span::from_seconds(middle + half * node)));
-        half * RULE.iter().map(|(node, weight)| weight * at(*node)).sum::<f64>()
+        course.step(from, to, &|temperature| self.rate(temperature))
     }
 
     /// Where within a step the integral from its beginning is this much: by Newton, and by halving where that leads out of the step.

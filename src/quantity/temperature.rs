@@ -43,6 +43,11 @@ impl Temperature {
         Self(kelvins - Self::ICE_POINT_KELVINS)
     }
 
+    /// From thousandths of a degree Celsius, as stored.
+    pub fn from_millidegrees(value: i64) -> Self {
+        Self(value as f64 / 1000.0)
+    }
+
     /// To the nearest thousandth of a degree Celsius, as stored.
     pub fn millidegrees(self) -> i64 {
         (self.0 * 1000.0).round() as i64

@@ -1,5 +1,6 @@
 //! What is to be done: steps with their times, temperatures and agitation, the baths, and the film.
 
+use crate::development::drift::{Course, Onward, Plan};
 use crate::quantity::{Dilution, Span, Temperature, Volume};
 
 /// The steps of one developing, and all that its record will say.
@@ -110,6 +111,24 @@ pub enum Made {
     Reused,
 }
 
+impl Rate {
+    /// A developing of so long at its temperature.
+    pub fn plan(self, time: Span) -> Plan {
+        Plan {
+            time,
+            at: self.at,
+            activation: self.activation,
+        }
+    }
+
+    /// The temperatures of a developer in which these were read, each so long after its beginning: it began at that of the rate,
+    /// and what the room does after the last reading is for the next one to tell. `None` if one of them is no number.
+    pub fn course(self, readings: impl Iterator<Item = (Span, Temperature)>) -> Option<Course> {
+        let course: Vec<_> = [(Span::ZERO, self.at)].into_iter().chain(readings).collect();
+        Course::new(&course, Onward::Held)
+    }
+}
+
 impl StepKind {
     /// Every kind, in the usual order.
     pub const ALL: [Self; 9] = [
@@ -124,7 +143,7 @@ impl StepKind {
         Self::Other,
     ];
 
-    /// As the trade calls it, and as it is written.
+    /// As the trade calls it.
     pub fn word(self) -> &'static str {
         match self {
             Self::Prewet => "prewet",
@@ -143,8 +162,7 @@ impl StepKind {
 impl Recipe {
     /// The time of all steps.
     pub fn length(&self) -> Span {
-        let seconds = self.steps.iter().map(|step| step.time.seconds());
-        Span::from_seconds(seconds.sum())
+        self.steps.iter().map(|step| step.time).sum()
     }
 
     /// The bath of a step, if one is named.

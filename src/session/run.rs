@@ -26,7 +26,6 @@
 //! ```
 
 use super::{Recipe, Session, Step, StepKind, Went};
-use crate::development::drift::{Course, Onward, Plan};
 use crate::quantity::{Span, Temperature};
 
 /// Milliseconds before the end of a step in which to get ready to pour: emptying a tank takes 10 to 20 s (common practice, no
@@ -136,7 +135,7 @@ impl Run {
         let mut legs: Vec<Leg> = Vec::new();
         let mut last = 0;
         let over = Mark { at: now, act: Act::End };
-        for (index, mark) in self.marks.iter().chain([&over]).enumerate() {
+        for mark in self.marks.iter().chain([&over]) {
             let at = mark.at.max(last);
             if let Some(leg) = legs.last_mut() {
                 match leg.stands {
@@ -145,8 +144,7 @@ impl Run {
                 }
             }
             last = at;
-            let ended = self.marks.get(index).is_some_and(|mark| mark.act == Act::End);
-            if ended {
+            if mark.act == Act::End {
                 break;
             }
             self.take(&mut legs, at, mark.act);
@@ -188,25 +186,19 @@ impl Run {
         let Some(step) = self.recipe.steps.get(leg.step) else {
             return 0;
         };
-        let asked = (milliseconds(step.time) + leg.longer).max(0);
+        let asked = (step.time.milliseconds() + leg.longer).max(0);
         let Some(rate) = self.recipe.rate.filter(|_| step.kind == StepKind::Develop) else {
             return asked;
         };
-        let Some(&(last, _)) = leg.readings.last() else {
+        if leg.readings.is_empty() {
             return asked;
-        };
-        let read = leg.readings.iter().map(|(at, temperature)| (span(*at), *temperature));
-        let course: Vec<_> = [(Span::ZERO, rate.at)].into_iter().chain(read).collect();
-        // What the room does after the last reading is for the next reading to tell.
-        let Some(course) = Course::new(&course, Onward::Held) else {
-            return asked;
-        };
-        let plan = Plan {
-            time: span(asked),
-            at: rate.at,
-            activation: rate.activation,
-        };
-        last + milliseconds(plan.remaining(&course, span(last)))
+        }
+        let read = leg
+            .readings
+            .iter()
+            .map(|(at, temperature)| (Span::from_milliseconds(*at), *temperature));
+        let ends = |course| rate.plan(Span::from_milliseconds(asked)).ends(&course);
+        rate.course(read).map_or(asked, |course| ends(course).milliseconds())
     }
 
     /// Where it stands so many milliseconds after its beginning; none if nothing was begun, or all is done.
@@ -226,14 +218,11 @@ impl Run {
         })
     }
 
-    /// The changes of what is to be done in the time ahead, unless something is pressed: in so many milliseconds, that.
-    pub fn ahead(&self, now: i64, within: i64) -> Vec<(i64, Cue)> {
-        let Some(now) = self.at(now).filter(|now| !now.leg.stands) else {
-            return Vec::new();
-        };
-        let Some(step) = self.recipe.steps.get(now.leg.step) else {
-            return Vec::new();
-        };
+    /// The changes of what is to be done in the time ahead of that moment, unless something is pressed: in so many milliseconds,
+    /// that. None while the time stands.
+    pub fn ahead(&self, now: &Now, within: i64) -> Vec<(i64, Cue)> {
+        let step = self.recipe.steps.get(now.leg.step).filter(|_| !now.leg.stands);
+        let Some(step) = step else { return Vec::new() };
         let mut changes = Vec::new();
         let mut at = 0;
         let mut left = now.cue_left;
@@ -249,21 +238,19 @@ impl Run {
         changes
     }
 
-    /// How long the steps that follow take by the recipe, in milliseconds.
-    pub fn to_come(&self, leg: &Leg) -> i64 {
-        let rest = self.recipe.steps.iter().skip(leg.step + 1);
-        rest.map(|step| milliseconds(step.time)).sum()
-    }
-
     /// The record of what was done.
     pub fn session(&self, began: i64, now: i64, doubts: Vec<String>, note: String) -> Session {
         let went = |leg: Leg| Went {
             step: leg.step,
-            began: span(leg.began),
-            lasted: span(leg.spent),
-            due: span(leg.due),
-            paused: span(leg.paused),
-            readings: leg.readings.into_iter().map(|(at, read)| (span(at), read)).collect(),
+            began: Span::from_milliseconds(leg.began),
+            lasted: Span::from_milliseconds(leg.spent),
+            due: Span::from_milliseconds(leg.due),
+            paused: Span::from_milliseconds(leg.paused),
+            readings: leg
+                .readings
+                .into_iter()
+                .map(|(at, read)| (Span::from_milliseconds(at), read))
+                .collect(),
         };
         Session {
             recipe: self.recipe.clone(),
@@ -296,7 +283,7 @@ fn cue(step: &Step, due: i64, spent: i64) -> (Cue, Option<i64>) {
     let Some(agitation) = step.agitation else {
         return (Cue::Rest, until(ready));
     };
-    let [first, each, every] = [agitation.first, agitation.each, agitation.every].map(milliseconds);
+    let [first, each, every] = [agitation.first, agitation.each, agitation.every].map(Span::milliseconds);
     if spent < first {
         return (Cue::Agitate, until(first));
     }
@@ -310,16 +297,6 @@ fn cue(step: &Step, due: i64, spent: i64) -> (Cue, Option<i64>) {
     }
     let next = (spent / every + 1).max(first / every + 1) * every;
     (Cue::Rest, until(next))
-}
-
-/// In whole milliseconds.
-pub fn milliseconds(span: Span) -> i64 {
-    (span.seconds() * 1000.0).round() as i64
-}
-
-/// From milliseconds.
-pub fn span(milliseconds: i64) -> Span {
-    Span::from_seconds(milliseconds as f64 / 1000.0)
 }
 
 #[cfg(test)]
@@ -357,7 +334,7 @@ mod tests {
     #[test]
     fn agitation_follows_its_rhythm() {
         let run = run(vec![agitated(3.0, 30.0, 10.0, 60.0)], &[(0, Act::Begin(0))]);
-        let ahead = run.ahead(0, 600_000);
+        let ahead = run.ahead(&run.at(0).expect("it has begun"), 600_000);
         let expected = [
             (30_000, Cue::Rest),
             (60_000, Cue::Agitate),
@@ -374,7 +351,7 @@ mod tests {
     fn a_first_agitation_as_long_as_the_rhythm_is_followed_by_a_rest() {
         let run = run(vec![agitated(4.0, 60.0, 10.0, 60.0)], &[(0, Act::Begin(0))]);
         assert_eq!(
-            run.ahead(0, 130_000),
+            run.ahead(&run.at(0).expect("it has begun"), 130_000),
             [(60_000, Cue::Rest), (120_000, Cue::Agitate), (130_000, Cue::Rest)]
         );
     }
@@ -382,7 +359,10 @@ mod tests {
     #[test]
     fn agitation_without_end_is_one_cue_until_the_end() {
         let run = run(vec![agitated(1.0, 3600.0, 0.0, 0.0)], &[(0, Act::Begin(0))]);
-        assert_eq!(run.ahead(0, 100_000), [(45_000, Cue::Ready), (60_000, Cue::Over)]);
+        assert_eq!(
+            run.ahead(&run.at(0).expect("it has begun"), 100_000),
+            [(45_000, Cue::Ready), (60_000, Cue::Over)]
+        );
     }
 
     #[test]

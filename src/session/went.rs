@@ -1,7 +1,7 @@
 //! What was done: each step as it really went.
 
 use super::{Rate, Recipe, Step, StepKind};
-use crate::development::GAS_CONSTANT;
+use crate::development::drift::{Course, Onward};
 use crate::quantity::{Span, Temperature};
 
 /// One developing, as it went.
@@ -86,54 +86,18 @@ impl Session {
 }
 
 impl Went {
-    /// The mean of what was read, each as long as it stood nearest; `None` where nothing was read.
+    /// The mean of what was read: straight from reading to reading, and before the first and after the last as it was then; `None`
+    /// where nothing was read.
     pub fn mean_temperature(&self) -> Option<Temperature> {
-        (!self.readings.is_empty()).then(|| {
-            let celsius = self.over_time(&|temperature| temperature.celsius());
-            Temperature::from_celsius(celsius)
-        })
+        let course = Course::new(&self.readings, Onward::Held)?;
+        Some(course.mean(self.lasted))
     }
 
     fn worth(&self, rate: Rate) -> Span {
-        let at = 1.0 / rate.at.kelvins();
-        let faster = |read: Temperature| (rate.activation / GAS_CONSTANT * (at - 1.0 / read.kelvins())).exp();
-        self.lasted * self.over_time(&faster)
-    }
-
-    /// The mean over the step of something that follows from the temperature: straight from reading to reading, and before the first
-    /// and after the last as it was then.
-    fn over_time(&self, of: &dyn Fn(Temperature) -> f64) -> f64 {
-        let all = self.lasted.seconds();
-        let mut readings: Vec<(f64, Temperature)> =
-            self.readings.iter().map(|(at, read)| (at.seconds(), *read)).collect();
-        // Mostly in order already; readings are few.
-        for at in 1..readings.len() {
-            for before in (1..=at).rev() {
-                if readings[before].0 < readings[before - 1].0 {
-                    readings.swap(before, before - 1);
-                }
-            }
-        }
-        let (Some(first), Some(last)) = (readings.first(), readings.last()) else {
-            return f64::NAN;
-        };
-        let (first, last) = (*first, *last);
-        if all <= 0.0 {
-            return of(first.1);
-        }
-        let mut sum = first.0.min(all) * of(first.1) + (all - last.0).max(0.0) * of(last.1);
-        for pair in readings.windows(2) {
-            let [(from, one), (to, other)] = [pair[0], pair[1]];
-            let end = to.min(all);
-            if end <= from {
-                continue;
-            }
-            let then = |at: f64| one + (other - one) * ((at - from) / (to - from));
-            // Simpson's rule: within the degrees of a bath as good as exact.
-            let middle = of(then((from + end) / 2.0));
-            sum += (end - from) * (of(one) + 4.0 * middle + of(then(end))) / 6.0;
-        }
-        sum / all
+        let course = rate.course(self.readings.iter().copied());
+        course.map_or(self.lasted, |course| {
+            rate.plan(self.lasted).developed(&course, self.lasted)
+        })
     }
 }
 

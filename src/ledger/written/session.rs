@@ -136,15 +136,15 @@ fn write_step(step: &Step) -> Object {
     let says = Object::new()
         .text("kind", word_for(&KINDS, step.kind))
         .text_if("name", &step.name)
-        .integer("time_ms", milliseconds(step.time))
+        .integer("time_ms", step.time.milliseconds())
         .integer_if("temperature_mc", temperature);
     match step.agitation {
         Some(agitation) => says.object(
             "agitation",
             Object::new()
-                .integer("first_ms", milliseconds(agitation.first))
-                .integer("each_ms", milliseconds(agitation.each))
-                .integer("every_ms", milliseconds(agitation.every)),
+                .integer("first_ms", agitation.first.milliseconds())
+                .integer("each_ms", agitation.each.milliseconds())
+                .integer("every_ms", agitation.every.milliseconds()),
         ),
         None => says,
     }
@@ -174,18 +174,18 @@ fn write_bath(bath: &Bath) -> Object {
 fn write_went(went: &Went) -> Object {
     let says = Object::new()
         .integer("step", went.step as i64)
-        .integer("began_ms", milliseconds(went.began))
-        .integer("lasted_ms", milliseconds(went.lasted))
-        .integer("due_ms", milliseconds(went.due))
+        .integer("began_ms", went.began.milliseconds())
+        .integer("lasted_ms", went.lasted.milliseconds())
+        .integer("due_ms", went.due.milliseconds())
         .integer_if(
             "paused_ms",
-            Some(milliseconds(went.paused)).filter(|paused| *paused != 0),
+            Some(went.paused.milliseconds()).filter(|paused| *paused != 0),
         );
     if went.readings.is_empty() {
         return says;
     }
     let reading = |(at, temperature): &(Span, Temperature)| {
-        let at = Object::new().integer("at_ms", milliseconds(*at));
+        let at = Object::new().integer("at_ms", at.milliseconds());
         at.integer("mc", temperature.millidegrees())
     };
     list(says, "readings", &mut went.readings.iter().map(reading))
@@ -378,7 +378,7 @@ fn span(of: &mut Fields, name: &str, least: i64) -> Span {
     if !(least..=LONGEST).contains(&milliseconds) {
         of.wrong(format!("{milliseconds} ms is no time for this"));
     }
-    Span::from_seconds(milliseconds as f64 / 1e3)
+    Span::from_milliseconds(milliseconds)
 }
 
 /// How much film, in film units.
@@ -388,10 +388,6 @@ fn film(of: &mut Fields, name: &str) -> f64 {
         of.wrong(format!("{number} thousandths is no amount of film"));
     }
     number as f64 / 1e3
-}
-
-fn milliseconds(span: Span) -> i64 {
-    thousandths(span.seconds())
 }
 
 fn thousandths(value: f64) -> i64 {
