@@ -7,12 +7,13 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 use wasm_bindgen::prelude::*;
 
+use crate::browser::forms;
 use crate::calculators::{self, Answer, Calculator};
 use crate::darkroom::Darkroom;
 use crate::entries::{self, DEEDS, Doing, Entry, Newcomer, PLACE_FIELDS, PLACE_FORM};
 use crate::fields::{self, Fault, Form, Named};
 use crate::kit::Kit;
-use crate::ledger::{self, BottleId, Event, EventId, Moment, Shelf, What};
+use crate::ledger::{self, BottleId, Event, EventId, Shelf, What};
 use crate::parts::{self, Found, Judged, Logged};
 use crate::quantity::{Day, Units};
 use crate::store::{self, Record};
@@ -173,7 +174,7 @@ pub fn said(form: &str, fields: JsValue, bottle: &str, today: bool) -> Result<Js
             Ok(whats) => (whats, Vec::new()),
             Err(faults) => (Vec::new(), pairs(&faults)),
         };
-        let written = |what| of_no_moment(form, darkroom, what);
+        let written = |what| Event::of_no_moment(what).to_text();
         Some(Said {
             faults,
             events: whats.into_iter().map(written).collect(),
@@ -259,7 +260,7 @@ pub fn found(name: &str, fields: JsValue) -> Result<Vec<String>, JsValue> {
         Some(
             whats
                 .into_iter()
-                .map(|what| of_no_moment(name, darkroom, what))
+                .map(|what| Event::of_no_moment(what).to_text())
                 .collect(),
         )
     });
@@ -410,15 +411,10 @@ pub fn log_again(id: &str) -> JsValue {
         let session = logged.session.as_ref().ok()?;
         Some(session.recipe.form.clone())
     });
-    let Some(form) = form.flatten() else {
-        return JsValue::UNDEFINED;
-    };
-    let fields = js_sys::Object::new();
-    for (name, text) in form {
-        // To set a part of a plain object never fails.
-        js_sys::Reflect::set(&fields, &name.into(), &text.into()).ok();
+    match form.flatten() {
+        Some(form) => forms::object(&Named::from_iter(form)),
+        None => JsValue::UNDEFINED,
     }
-    fields.into()
 }
 
 /// The events of the example shelf, as they are written, for a day as days since 1970.
@@ -491,18 +487,6 @@ fn texts(fields: JsValue) -> Result<Named, JsValue> {
     named
         .map(Named::from_iter)
         .map_err(|error| JsError::new(&format!("the fields must be an object of texts: {error}")).into())
-}
-
-/// What happened, as the event that the page reads it from: it gives it a name and a moment.
-fn of_no_moment(name: &str, darkroom: &Darkroom, what: What) -> String {
-    let day = darkroom.today();
-    let event = Event {
-        id: EventId::derived(name),
-        at: Moment::noon(day),
-        day,
-        what,
-    };
-    event.to_text()
 }
 
 fn pairs(faults: &[Fault]) -> Vec<(String, String)> {

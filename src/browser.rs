@@ -6,3 +6,6 @@ pub mod dom;
 pub mod forms;
 
 pub use door::door;
+
+/// What the page tells its later modules by an event of the document: the ledger has changed.
+pub const LEDGER_CHANGED: &str = "ledger-changed";

@@ -148,11 +148,15 @@ pub fn ask(function: &str, arguments: &js_sys::Array) -> JsValue {
 }
 
 /// For the later modules: writes down what happened now, each given as an event of no moment, and offers to take it back, all of it.
-/// Whether it was kept.
+/// Whether all of it was kept; nothing is where one of them cannot be read.
 #[wasm_bindgen]
-pub fn write_down(events: &JsValue) -> bool {
+pub fn write_down(events: &js_sys::Array) -> bool {
     let app = APP.with_borrow(Clone::clone);
-    app.is_some_and(|app| shelf::write_down(&app, annex::whats(events)))
+    app.is_some_and(|app| {
+        let whats = annex::whats(events);
+        let count = whats.len();
+        count == events.length() as usize && shelf::write_down(&app, whats) == count
+    })
 }
 
 impl App {

@@ -2,7 +2,7 @@
 
 use js_sys::{Array, Function, Promise};
 use wasm_bindgen::prelude::*;
-use web_sys::{Document, Element, Event, HtmlElement, Node};
+use web_sys::{Document, Element, Event, EventTarget, HtmlElement, Node};
 
 use crate::view::Change;
 
@@ -81,6 +81,14 @@ fn property(control: &Element, name: &str) -> String {
 pub fn set_value(control: &Element, text: &str) {
     let done = js_sys::Reflect::set(control, &"value".into(), &text.into());
     debug_assert!(done.is_ok());
+}
+
+/// Tells of something by an event of that name at a target.
+pub fn tell(target: &EventTarget, name: &str) {
+    if let Ok(event) = Event::new(name) {
+        let told = target.dispatch_event(&event);
+        debug_assert!(told.is_ok());
+    }
 }
 
 /// Moves the focus.

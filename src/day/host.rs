@@ -21,7 +21,7 @@ impl Host {
         (!given.is_undefined()).then_some(given)
     }
 
-    /// Writes down what happened now, each as an event of no moment, and offers to take it back. Whether it is kept.
+    /// Writes down what happened now, each as an event of no moment, and offers to take it back. Whether all of it is kept.
     pub fn write_down(&self, events: Vec<String>) -> bool {
         let events: Array = events.into_iter().map(JsValue::from).collect();
         let kept = self.call("write_down", &[events.into()]);

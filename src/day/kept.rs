@@ -25,7 +25,12 @@ pub struct Kept {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Uncertain {
     /// So many milliseconds were counted of which nobody knows whether the device slept or its clock was put forward.
-    Counted(i64),
+    Counted {
+        /// How many.
+        time: i64,
+        /// When: milliseconds since the beginning of the run.
+        at: i64,
+    },
     /// They were taken off again: it was the clock.
     TakenOff(i64),
     /// The device's clock was put back by so many milliseconds, which did not count.
@@ -52,6 +57,27 @@ impl Kept {
             then: began,
             doubts: Vec::new(),
         }
+    }
+
+    /// It was the clock that was put forward: what was counted then is taken off again, and whatever was pressed or counted since
+    /// happened so much earlier. How much that is; nothing if that doubt is none of these.
+    pub fn take_off(&mut self, doubt: usize) -> Option<i64> {
+        let Uncertain::Counted { time, at } = *self.doubts.get(doubt)? else {
+            return None;
+        };
+        let earlier = |then: &mut i64| {
+            if *then > at {
+                *then = (*then - time).max(at);
+            }
+        };
+        self.run.marks.iter_mut().for_each(|mark| earlier(&mut mark.at));
+        for other in &mut self.doubts {
+            if let Uncertain::Counted { at, .. } = other {
+                earlier(at);
+            }
+        }
+        self.doubts[doubt] = Uncertain::TakenOff(time);
+        Some(time)
     }
 
     /// The named texts that it is kept as.
@@ -131,7 +157,7 @@ fn mark_from_text(text: &str) -> Option<Mark> {
 
 fn doubt_to_text(doubt: &Uncertain) -> String {
     match doubt {
-        Uncertain::Counted(number) => format!("counted:{number}"),
+        Uncertain::Counted { time, at } => format!("counted:{time}@{at}"),
         Uncertain::TakenOff(number) => format!("taken_off:{number}"),
         Uncertain::PutBack(number) => format!("put_back:{number}"),
         Uncertain::Lost(number) => format!("lost:{number}"),
@@ -143,9 +169,15 @@ fn doubt_from_text(text: &str) -> Option<Uncertain> {
     let Some((word, number)) = text.split_once(':') else {
         return (text == "not_kept").then_some(Uncertain::NotKept);
     };
+    if word == "counted" {
+        let (time, at) = number.split_once('@')?;
+        return Some(Uncertain::Counted {
+            time: time.parse().ok()?,
+            at: at.parse().ok()?,
+        });
+    }
     let number = number.parse().ok()?;
     Some(match word {
-        "counted" => Uncertain::Counted(number),
         "taken_off" => Uncertain::TakenOff(number),
         "put_back" => Uncertain::PutBack(number),
         "lost" => Uncertain::Lost(number),
@@ -192,7 +224,10 @@ mod tests {
             elapsed: 5_000,
             then: 1_790_000_005_000,
             doubts: vec![
-                Uncertain::Counted(60_000),
+                Uncertain::Counted {
+                    time: 60_000,
+                    at: 1_500,
+                },
                 Uncertain::TakenOff(1),
                 Uncertain::PutBack(2),
                 Uncertain::Lost(3),
@@ -207,6 +242,21 @@ mod tests {
         assert_eq!(Kept::from_named(&kept.to_named()), Some(kept));
     }
 
+    /// Arithmetic: a minute that was no minute lies between the first press and the second.
+    #[test]
+    fn what_was_pressed_after_a_clock_was_put_forward_happened_earlier() {
+        let mut kept = kept();
+        let at = |kept: &Kept| kept.run.marks.iter().map(|mark| mark.at).collect::<Vec<_>>();
+        kept.run.marks[2..].iter_mut().for_each(|mark| mark.at += 60_000);
+        kept.doubts.push(Uncertain::Counted { time: 500, at: 62_500 });
+        assert_eq!(at(&kept), [0, 1_000, 62_000, 63_000, 64_000, 65_000]);
+        assert_eq!(kept.take_off(0), Some(60_000));
+        assert_eq!(at(&kept), [0, 1_000, 2_000, 3_000, 4_000, 5_000]);
+        assert_eq!(kept.doubts[0], Uncertain::TakenOff(60_000));
+        assert_eq!(kept.doubts[5], Uncertain::Counted { time: 500, at: 2_500 });
+        assert_eq!(kept.take_off(0), None);
+    }
+
     #[test]
     fn what_is_damaged_is_no_run() {
         for (part, damage) in [
@@ -217,6 +267,7 @@ mod tests {
             (CLOCK, "1 2"),
             (CLOCK, "1 2 three"),
             (DOUBTS, "perhaps"),
+            (DOUBTS, "counted:60000"),
         ] {
             let mut named = kept().to_named();
             named.insert(part.to_owned(), damage.to_owned());

@@ -120,16 +120,6 @@ fn search(room: &Room) -> JsValue {
 
 fn pressed(room: &Rc<Room>, event: &Event) -> Option<()> {
     let button = dom::pressed(event)?;
-    if button.has_attribute("data-take-back") {
-        // The page takes it back once it hears of this press.
-        let late = Rc::clone(room);
-        Timeout::new(0, move || {
-            go("log");
-            Log::show(&late);
-        })
-        .forget();
-        return None;
-    }
     let id = JsValue::from(button.get_attribute("data-session").unwrap_or_default());
     let text = |function: &str, argument: JsValue| room.host.ask(function, &[argument])?.as_string();
     match button.get_attribute("data-log")?.as_str() {

@@ -117,7 +117,7 @@ fn doubts(kept: &Kept, units: Units) -> Markup {
                 @for (index, doubt) in kept.doubts.iter().enumerate() {
                     li {
                         (words::uncertain(doubt, units))
-                        @if let Uncertain::Counted(_) = doubt {
+                        @if let Uncertain::Counted { .. } = doubt {
                             " " button type="button" data-act="take-off" data-doubt=(index) { "It was the clock: take them off" }
                         }
                     }

@@ -14,16 +14,16 @@ use web_sys::{Document, Element, Event, HtmlFormElement};
 use super::clock::Clock;
 use super::deeds::{Deed, deeds};
 use super::host::Host;
-use super::kept::{Kept, Uncertain};
+use super::kept::Kept;
 use super::log::Log;
 use super::markup::MORE;
 use super::sound::Sound;
 use super::words;
-use crate::browser::{self, clock as device, dom, forms};
+use crate::browser::{self, LEDGER_CHANGED, clock as device, dom, forms};
 use crate::fields::{Field, Form, Temperatures};
 use crate::kit::Kit;
-use crate::ledger::{self, BottleId, Event as Happened, EventId, Moment};
-use crate::quantity::{Day, Units, Volume, bounds};
+use crate::ledger::{self, BottleId, Event as Happened};
+use crate::quantity::{Units, Volume, bounds};
 use crate::session::{Act, Cue, Mark, Recipe, Run};
 use crate::store::{self, Door, DoorError, Record};
 
@@ -53,6 +53,8 @@ pub struct Room {
     waits: RefCell<Option<Recipe>>,
     /// What is under way.
     kept: RefCell<Option<Kept>>,
+    /// The text that it was last kept as, or read from.
+    stands: RefCell<String>,
     clock: Cell<Clock>,
     /// What the last press did.
     said: RefCell<String>,
@@ -60,6 +62,8 @@ pub struct Room {
     frame: RefCell<String>,
     /// What was to be done when it was last looked at.
     cue: Cell<Option<(usize, Cue)>>,
+    /// The user's units, as the kit had them when something was last shown.
+    units: Cell<Units>,
     sound: Sound,
     /// What keeps the screen on.
     lock: RefCell<JsValue>,
@@ -107,10 +111,12 @@ impl Room {
             trouble,
             waits: RefCell::default(),
             kept: RefCell::default(),
+            stands: RefCell::default(),
             clock: Cell::new(Clock::begin(device::now() as f64, device::since_loaded())),
             said: RefCell::default(),
             frame: RefCell::default(),
             cue: Cell::default(),
+            units: Cell::default(),
             sound: Sound::default(),
             lock: RefCell::default(),
             log: Log::default(),
@@ -121,19 +127,20 @@ impl Room {
 
     fn start(self: &Rc<Self>) {
         self.read_kept();
+        self.stay_awake();
         type Call = fn(&Rc<Room>, &Event) -> Option<()>;
         let place = self.place.clone();
         self.listen(&place, "click", Self::pressed as Call);
         self.listen(&place, "submit", Self::submitted);
         let Some(window) = web_sys::window() else { return };
-        self.listen(&window, "hashchange", |room, _| {
-            room.show_all();
-            None
-        });
         self.listen(&window, "storage", Self::other_tab);
         // A phone may end a page that is out of sight without another word.
         self.listen(&window, "pagehide", Self::left);
         self.listen(&self.document, "visibilitychange", Self::left);
+        self.listen(&self.document, LEDGER_CHANGED, |room, _| {
+            Log::show(room);
+            None
+        });
         Log::start(self);
         let room = Rc::clone(self);
         *self.ticks.borrow_mut() = Some(Interval::new(LOOK, move || room.tick()));
@@ -173,10 +180,6 @@ impl Room {
             }
         }
         kit
-    }
-
-    fn units(&self) -> Units {
-        self.kit().house.units
     }
 
     /// What of the log is shown.
@@ -221,6 +224,7 @@ impl Room {
         let act = button.get_attribute("data-act")?;
         self.tick();
         match act.as_str() {
+            // Another tab may have begun meanwhile: then nothing waits any more.
             "begin" => {
                 let recipe = self.waits.take()?;
                 self.sound.wake();
@@ -270,7 +274,7 @@ impl Room {
             "end" => Act::End,
             _ => return None,
         };
-        let units = self.units();
+        let units = self.units.get();
         {
             let mut kept = self.kept.borrow_mut();
             let kept = kept.as_mut()?;
@@ -307,16 +311,11 @@ impl Room {
 
     /// It was the device's clock: what was counted is taken off.
     fn take_off(&self, index: usize) {
-        {
-            let mut kept = self.kept.borrow_mut();
-            let doubt = kept.as_mut().and_then(|kept| kept.doubts.get_mut(index));
-            let Some(doubt) = doubt else { return };
-            let Uncertain::Counted(time) = *doubt else { return };
-            *doubt = Uncertain::TakenOff(time);
-            let mut clock = self.clock.get();
-            clock.take_off(time);
-            self.clock.set(clock);
-        }
+        let time = self.kept.borrow_mut().as_mut().and_then(|kept| kept.take_off(index));
+        let Some(time) = time else { return };
+        let mut clock = self.clock.get();
+        clock.take_off(time);
+        self.clock.set(clock);
         self.done();
     }
 
@@ -376,7 +375,7 @@ impl Room {
             .into_iter()
             .enumerate()
             .filter(|(index, _)| ticked(index))
-            .map(|(_, deed)| of_no_moment(deed))
+            .map(|(_, deed)| Happened::of_no_moment(deed.what).to_text())
             .collect();
         if events.is_empty() || self.host.write_down(events) {
             self.forget();
@@ -384,7 +383,8 @@ impl Room {
             go("log");
         } else if let Some(fault) = self.document.get_element_by_id("session-fault") {
             fault.set_text_content(Some(
-                "Not all of it could be written down; the top of the page says why. It still stands here.",
+                "Not all of it could be written down; the top of the page says why. It still stands here: leave out what is in the \
+                 record already.",
             ));
             dom::show(&fault, true);
         }
@@ -394,7 +394,7 @@ impl Room {
     fn deeds(&self, note: String) -> Vec<Deed> {
         let kept = self.kept.borrow();
         let Some(kept) = &*kept else { return Vec::new() };
-        let units = self.units();
+        let units = self.units.get();
         let doubts = kept.doubts.iter().map(|doubt| words::uncertain(doubt, units)).collect();
         let session = kept.run.session(kept.began, self.clock.get().elapsed(), doubts, note);
         let mut deeds = deeds(&session, units);
@@ -416,16 +416,4 @@ fn go(room: &'static str) {
         }
     })
     .forget();
-}
-
-/// What happened, as the event that the page reads it from: it gives it a name and a moment.
-fn of_no_moment(deed: Deed) -> String {
-    let day = Day::from_days(0);
-    let event = Happened {
-        id: EventId::derived("day"),
-        at: Moment::noon(day),
-        day,
-        what: deed.what,
-    };
-    event.to_text()
 }

@@ -2,7 +2,7 @@
 //!
 //! Sounds are given to the browser ahead of time, since it wakes a page that is out of sight only now and then.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 
 use js_sys::{Array, Function, Promise, Reflect};
 use wasm_bindgen::prelude::*;
@@ -23,8 +23,8 @@ pub struct Sound {
     context: RefCell<Option<AudioContext>>,
     /// What was given ahead, and is still to sound.
     given: RefCell<Vec<OscillatorNode>>,
-    /// The changes that it was given for, in milliseconds since the run began.
-    changes: RefCell<Vec<(i64, Cue)>>,
+    /// Until when changes were given, in milliseconds since the run began.
+    until: Cell<i64>,
 }
 
 /// Beeps of a change: hertz, seconds of each, how many.
@@ -47,40 +47,24 @@ impl Sound {
         }
     }
 
-    /// Gives ahead what will change, unless that was done: in so many milliseconds from now, which is so many after the beginning.
+    /// Gives ahead what will change, as far as that was not done: in so many milliseconds from now, which is so many after the
+    /// beginning.
     pub fn give(&self, now: i64, ahead: &[(i64, Cue)]) {
-        let changes: Vec<(i64, Cue)> = ahead.iter().map(|(after, cue)| (now + after, *cue)).collect();
-        let near = |(one, other): (&(i64, Cue), &(i64, Cue))| (one.0 - other.0).abs() < 100 && one.1 == other.1;
-        {
-            let mut given = self.changes.borrow_mut();
-            given.retain(|(at, _)| *at > now);
-            // What was given is the beginning of what is to come: the rest is added.
-            let same = given.len() <= changes.len() && given.iter().zip(&changes).all(near);
-            if same && given.len() == changes.len() {
-                return;
+        let given = self.until.replace(now + AHEAD);
+        for (after, cue) in ahead {
+            if now + after > given {
+                self.sound(*cue, *after as f64 / 1000.0);
             }
-            if !same {
-                self.silence();
-                given.clear();
-            }
-            for (at, cue) in &changes[given.len()..] {
-                self.sound(*cue, (at - now) as f64 / 1000.0);
-            }
-            *given = changes;
         }
     }
 
-    /// Takes back what was given ahead.
+    /// Takes back what was given ahead: something has changed.
     pub fn stop(&self) {
-        self.silence();
-        self.changes.borrow_mut().clear();
-    }
-
-    fn silence(&self) {
         for node in self.given.borrow_mut().drain(..) {
-            // One that has sounded already cannot be stopped again, and need not.
+            // One that has sounded already need not be silenced.
             drop(node.disconnect());
         }
+        self.until.set(0);
     }
 
     /// The beeps of a change, in so many seconds.
@@ -93,13 +77,6 @@ impl Sound {
             if let Ok(node) = one_beep(context, hertz, at, length) {
                 self.given.borrow_mut().push(node);
             }
-        }
-        // Those that have sounded are let go.
-        let mut given = self.given.borrow_mut();
-        let most = 400;
-        if given.len() > most {
-            let gone = given.len() - most;
-            given.drain(..gone);
         }
     }
 }

@@ -54,14 +54,8 @@ pub fn step(step: &Step, units: Units) -> String {
 
 /// When to agitate.
 pub fn agitation(step: &Step, units: Units) -> Option<String> {
-    let agitation = step.agitation?;
-    let first = (agitation.first > Span::ZERO).then(|| format!("first {}", units.seconds(agitation.first)));
-    let again = (agitation.each > Span::ZERO).then(|| {
-        let (each, every) = (units.seconds(agitation.each), units.span(agitation.every));
-        format!("{each} every {every}")
-    });
-    let parts: Vec<String> = first.into_iter().chain(again).collect();
-    (!parts.is_empty()).then(|| format!("agitate {}", parts.join(", then ")))
+    let clauses = step.agitation?.clauses(|span| units.brief(span));
+    (!clauses.is_empty()).then(|| format!("agitate {}", clauses.join(", then ")))
 }
 
 /// What a press did, and what that means for the film; `leg` is the step that was under way, as it stood.
@@ -134,7 +128,7 @@ fn ended(step: &Step, leg: &Leg, units: Units) -> Option<String> {
 /// What is not certain about the time, in a sentence.
 pub fn uncertain(doubt: &Uncertain, units: Units) -> String {
     match *doubt {
-        Uncertain::Counted(time) => format!(
+        Uncertain::Counted { time, .. } => format!(
             "{} passed at one stroke: this device slept, or its clock was put forward. They are counted.",
             said(time, units)
         ),

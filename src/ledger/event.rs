@@ -208,6 +208,19 @@ pub enum Bath {
     },
 }
 
+impl Event {
+    /// What happened, for whoever gives it a name and a moment of its own.
+    pub fn of_no_moment(what: What) -> Self {
+        let day = Day::from_days(0);
+        Self {
+            id: EventId::derived("no moment"),
+            at: Moment::noon(day),
+            day,
+            what,
+        }
+    }
+}
+
 impl What {
     /// The bottles that it begins.
     pub fn begins(&self) -> impl Iterator<Item = &BottleId> {

@@ -12,6 +12,7 @@ use gloo_timers::callback::Timeout;
 use uuid::{Builder, Uuid};
 
 use super::{App, annex, answers, clock, copies, dom, kit, mirror, shelf};
+use crate::browser::LEDGER_CHANGED;
 use crate::example;
 use crate::fields::sentence;
 use crate::ledger::{self, BottleId, Event, EventId, KeepError, Ledger, Moment, Shelf, What, migrate};
@@ -143,6 +144,7 @@ pub fn changed(app: &Rc<App>) {
     shelf::show(app);
     copies::show(app);
     answers::show_room(app);
+    dom::tell(&app.document, LEDGER_CHANGED);
 }
 
 /// Lays the example shelf beside the user's own; nothing of it is kept.

@@ -353,7 +353,7 @@ fn do_deed(app: &Rc<App>, name: &str) {
         what => what,
     });
     let whats = whats.collect();
-    if write_down(app, whats) {
+    if write_down(app, whats) > 0 {
         done_with(app, name);
     }
 }
@@ -377,18 +377,15 @@ fn done_with(app: &App, name: &str) {
     forms::close(&app.document, name);
 }
 
-/// Writes down what happened on the day that stands above the forms, and offers the way back. Whether it was kept.
-pub fn write_down(app: &Rc<App>, whats: Vec<What>) -> bool {
-    let Some(day) = day(app) else { return false };
+/// Writes down what happened on the day that stands above the forms, and offers the way back. How much of it was kept.
+pub fn write_down(app: &Rc<App>, whats: Vec<What>) -> usize {
+    let Some(day) = day(app) else { return 0 };
     // What is said of a place while one of its bottles is looked at is the example's too, and so is a developing in its baths.
     let shown = rooms::detail(RECORD);
-    let mut concerned = whats
-        .iter()
-        .flat_map(What::needs)
-        .map(BottleId::as_str)
-        .chain(shown.as_deref());
-    let of_example = concerned.any(|bottle| ledger::is_bottle_of_example(app, bottle));
-    drop(concerned);
+    let concerned = whats.iter().flat_map(What::needs).map(BottleId::as_str);
+    let of_example = concerned
+        .chain(shown.as_deref())
+        .any(|bottle| ledger::is_bottle_of_example(app, bottle));
     let mut events = Vec::new();
     for what in whats {
         match ledger::record_on(app, day, what, of_example) {
@@ -398,7 +395,7 @@ pub fn write_down(app: &Rc<App>, whats: Vec<What>) -> bool {
     }
     offer_undo(app, &events);
     forget_day(app);
-    !events.is_empty()
+    events.len()
 }
 
 /// Says what was done with these events, and offers the way back from all of them.

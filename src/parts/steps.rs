@@ -311,7 +311,7 @@ fn table(steps: &Steps, times: &Times, units: Units) -> Vec<Item> {
         };
         let agitation = line
             .agitation
-            .map(|agitation| agitation.text(|span| agitated(span, units)));
+            .map(|agitation| agitation.clauses(|span| units.brief(span)).join(", "));
         let figures = vec![
             span("row_time", "time", time, "still asked").assumed_if(worked_out),
             warm,
@@ -330,14 +330,6 @@ fn table(steps: &Steps, times: &Times, units: Units) -> Vec<Item> {
     })];
     items.extend(bars(steps, times, units).map(Item::Picture));
     items
-}
-
-/// A short time in seconds, a long one as the clock shows it.
-fn agitated(span: Span, units: Units) -> String {
-    match span.seconds() < 60.0 {
-        true => units.seconds(span),
-        false => units.span(span),
-    }
 }
 
 /// A temperature as a figure.

@@ -197,6 +197,14 @@ impl Units {
         }
     }
 
+    /// `45 s` below a minute, `1:30` from there on.
+    pub fn brief(self, span: Span) -> String {
+        match span.seconds() < 59.5 {
+            true => self.seconds(span),
+            false => self.span(span),
+        }
+    }
+
     /// A short difference of time in seconds, two significant figures.
     pub fn seconds(self, span: Span) -> String {
         let value = span.seconds();

@@ -229,20 +229,18 @@ impl Line {
         }
         if let Some(agitation) = self.agitation {
             text.push_str(", ");
-            text.push_str(&agitation.text(|span| exact::span(span, units)));
+            text.push_str(&agitation.clauses(|span| exact::span(span, units)).join(", "));
         }
         text
     }
 }
 
 impl Agitation {
-    /// In words, with times as they are to be shown.
-    pub fn text(&self, show: impl Fn(Span) -> String) -> String {
-        let something = |span: Span| span.seconds() > 0.0;
-        let first = something(self.first).then(|| format!("first {}", show(self.first)));
-        let pulse = something(self.each).then(|| format!("{} every {}", show(self.each), show(self.every)));
-        let both: Vec<String> = first.into_iter().chain(pulse).collect();
-        both.join(", ")
+    /// In words, with times as they are to be shown: what is done at first, and what again and again.
+    pub fn clauses(&self, show: impl Fn(Span) -> String) -> Vec<String> {
+        let first = (self.first > Span::ZERO).then(|| format!("first {}", show(self.first)));
+        let again = (self.each > Span::ZERO).then(|| format!("{} every {}", show(self.each), show(self.every)));
+        first.into_iter().chain(again).collect()
     }
 }
 

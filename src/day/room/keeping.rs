@@ -16,34 +16,47 @@ use crate::store::{self, FORMS, Record};
 const RUN: &str = "run";
 
 impl Room {
-    /// Takes up the run that is kept, if there is one.
+    /// Takes up the run that is kept, if there is one; then nothing waits to be begun.
     pub(super) fn read_kept(&self) {
-        let text = self.door.get(&key()).ok().flatten();
-        let named = text.and_then(|text| match Record::from_text(&text) {
-            Ok(Record::Form(named)) => Some(named),
-            _ => None,
-        });
-        let Some(mut kept) = named.and_then(|named| Kept::from_named(&named)) else {
+        let text = self.door.get(&key()).ok().flatten().unwrap_or_default();
+        let named = match Record::from_text(&text) {
+            Ok(Record::Form(named)) => named,
+            _ => return,
+        };
+        let Some(mut kept) = Kept::from_named(&named) else {
             return;
         };
+        self.stands.replace(text);
         let (now, page) = (device::now() as f64, device::since_loaded());
         let (clock, jump) = Clock::resume(kept.elapsed, kept.then as f64, now, page);
         if let Some(Jump::Back(time)) = jump {
             kept.doubts.push(Uncertain::Lost(time));
         }
         self.clock.set(clock);
+        self.waits.take();
+        self.sound.stop();
         self.kept.replace(Some(kept));
     }
 
-    /// Keeps the run as it stands. Without a store it goes on, and says so.
+    /// Keeps the run as it stands, unless another tab has kept it since: then its presses count. Without a store it goes on, and
+    /// says so.
     pub(super) fn keep(&self) {
+        let stands = self.door.get(&key()).ok().flatten();
+        if stands.is_some_and(|stands| stands != *self.stands.borrow()) {
+            self.read_kept();
+            return self.show();
+        }
         let mut kept = self.kept.borrow_mut();
         let Some(kept) = &mut *kept else { return };
         let clock = self.clock.get();
         kept.elapsed = clock.elapsed();
         kept.then = clock.device() as i64;
         kept.doubts.retain(|doubt| *doubt != Uncertain::NotKept);
-        let saved = store::save(&*self.door, &key(), &Record::Form(kept.to_named()));
+        let record = Record::Form(kept.to_named());
+        let saved = store::save(&*self.door, &key(), &record);
+        if saved.is_ok() {
+            self.stands.replace(record.to_text());
+        }
         if saved.is_err() || self.trouble.is_some() {
             kept.doubts.push(Uncertain::NotKept);
         }
@@ -55,6 +68,7 @@ impl Room {
         self.said.take();
         self.cue.set(None);
         self.sound.stop();
+        self.stands.take();
         sound::let_sleep(&self.lock.take());
         remove(&key());
     }
@@ -63,20 +77,23 @@ impl Room {
     pub(super) fn other_tab(self: &Rc<Self>, event: &Event) -> Option<()> {
         let event: &StorageEvent = event.dyn_ref()?;
         let changed = event.key();
-        if changed.is_some_and(|changed| changed != key()) {
+        // Where everything was cleared, what is under way here goes on.
+        if changed? != key() {
             return None;
         }
         self.kept.replace(None);
+        self.sound.stop();
         self.read_kept();
         self.show();
         None
     }
 
+    /// The page goes out of sight, or comes back.
     pub(super) fn left(self: &Rc<Self>, _: &Event) -> Option<()> {
         self.tick();
-        self.keep();
-        if !self.document.hidden() {
-            self.stay_awake();
+        match self.document.hidden() {
+            true => self.keep(),
+            false => self.stay_awake(),
         }
         None
     }

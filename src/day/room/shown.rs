@@ -1,5 +1,9 @@
 //! What the timer shows: the room's frame, what changes with every second, and the line in the other rooms.
 
+use js_sys::Reflect;
+use wasm_bindgen::prelude::*;
+use web_sys::Element;
+
 use super::{KEEP, Room};
 use crate::browser::{clock as device, dom};
 use crate::day::clock::Jump;
@@ -7,6 +11,9 @@ use crate::day::kept::Uncertain;
 use crate::day::sound;
 use crate::day::{markup, words};
 use crate::session::{Cue, Now};
+
+/// What a control holds.
+const STATE: [&str; 2] = ["value", "checked"];
 
 impl Room {
     /// Where the run stands; none if there is none, or it is over.
@@ -21,6 +28,7 @@ impl Room {
             return;
         }
         let mut clock = self.clock.get();
+        let before = clock.elapsed();
         let jump = clock.read(device::now() as f64, device::since_loaded());
         self.clock.set(clock);
         if let Some(jump) = jump {
@@ -28,7 +36,7 @@ impl Room {
                 && !kept.run.is_over()
             {
                 kept.doubts.push(match jump {
-                    Jump::Forward(time) => Uncertain::Counted(time),
+                    Jump::Forward(time) => Uncertain::Counted { time, at: before },
                     Jump::Back(time) => Uncertain::PutBack(time),
                 });
             }
@@ -50,8 +58,10 @@ impl Room {
 
     /// Shows what stands in the room, if it differs, and the time.
     pub(super) fn show(&self) {
+        self.units.set(self.kit().house.units);
         let frame = self.markup();
         if *self.frame.borrow() != frame {
+            let typed = self.typed();
             let focused = self
                 .document
                 .active_element()
@@ -62,6 +72,7 @@ impl Room {
             });
             self.place.set_inner_html(&frame);
             self.frame.replace(frame);
+            self.type_again(&typed);
             if let Some(selector) = focused {
                 let again = self.place.query_selector(&selector).ok().flatten();
                 let again = again.or_else(|| self.place.query_selector("button").ok().flatten());
@@ -73,8 +84,30 @@ impl Room {
         self.show_time();
     }
 
-    pub(super) fn markup(&self) -> String {
-        let units = self.units();
+    /// What the user has typed and ticked, control by control.
+    fn typed(&self) -> Vec<(String, [JsValue; 2])> {
+        let controls = dom::all(&self.document, "#run-place input, #run-place textarea");
+        let of = |control: Element| {
+            let part = |name: &str| Reflect::get(&control, &name.into()).unwrap_or_default();
+            (control.id(), STATE.map(part))
+        };
+        controls.into_iter().map(of).collect()
+    }
+
+    /// The same into the controls that are there again.
+    fn type_again(&self, typed: &[(String, [JsValue; 2])]) {
+        for (id, state) in typed {
+            if let Some(control) = self.document.get_element_by_id(id) {
+                for (name, value) in STATE.iter().zip(state) {
+                    let done = Reflect::set(&control, &(*name).into(), value);
+                    debug_assert!(done.is_ok());
+                }
+            }
+        }
+    }
+
+    fn markup(&self) -> String {
+        let units = self.units.get();
         if let Some(recipe) = &*self.waits.borrow() {
             return markup::before(recipe, units).into_string();
         }
@@ -93,11 +126,11 @@ impl Room {
     }
 
     /// What changes with every second.
-    pub(super) fn show_time(&self) {
+    fn show_time(&self) {
         let now = self.now();
         self.show_bar(now.as_ref());
         let Some(now) = now else { return };
-        let units = self.units();
+        let units = self.units.get();
         let kept = self.kept.borrow();
         let Some(open) = &*kept else { return };
         let Some(step) = open.run.recipe.steps.get(now.leg.step) else {
@@ -131,11 +164,11 @@ impl Room {
             }
         }
         let elapsed = self.clock.get().elapsed();
-        self.sound.give(elapsed, &open.run.ahead(elapsed, sound::AHEAD));
+        self.sound.give(elapsed, &open.run.ahead(&now, sound::AHEAD));
     }
 
     /// In the other rooms, a line that leads back.
-    pub(super) fn show_bar(&self, now: Option<&Now>) {
+    fn show_bar(&self, now: Option<&Now>) {
         let Some(bar) = self.document.get_element_by_id("running") else {
             return;
         };
@@ -143,7 +176,7 @@ impl Room {
         let line = now.filter(|_| !here).and_then(|now| {
             let kept = self.kept.borrow();
             let step = kept.as_ref()?.run.recipe.steps.get(now.leg.step)?;
-            let left = words::clock(now.left(), self.units());
+            let left = words::clock(now.left(), self.units.get());
             Some(format!(
                 "{} {left}. {}.",
                 words::title(&step.name),
@@ -155,7 +188,7 @@ impl Room {
     }
 
     /// Writes a text, unless it stands there.
-    pub(super) fn write(&self, id: &str, text: &str) {
+    fn write(&self, id: &str, text: &str) {
         if let Some(place) = self.document.get_element_by_id(id)
             && place.text_content().as_deref() != Some(text)
         {

@@ -60,19 +60,11 @@ pub fn step_words(step: &Step) -> String {
 
 /// `first 30 s, then 10 s every 1:00`
 fn agitation_words(agitation: Agitation, units: Units) -> String {
-    let first = (agitation.first > Span::ZERO).then(|| format!("first {}", short(agitation.first, units)));
-    let then = (agitation.each > Span::ZERO).then(|| {
-        format!(
-            "{} every {}",
-            short(agitation.each, units),
-            short(agitation.every, units)
-        )
-    });
-    match (first, then) {
-        (Some(first), Some(then)) => format!("{first}, then {then}"),
-        (Some(only), None) => format!("{only} only"),
-        (None, Some(only)) => only,
-        (None, None) => "none".to_owned(),
+    let clauses = agitation.clauses(|span| units.brief(span));
+    match &clauses[..] {
+        [] => "none".to_owned(),
+        [only] if agitation.each <= Span::ZERO => format!("{only} only"),
+        all => all.join(", then "),
     }
 }
 
@@ -123,7 +115,7 @@ fn steps(session: &Session, units: Units, drawn: bool) -> Vec<Item> {
         let name = step_words(step) + if again { ", again" } else { "" };
         let mut given = Figure::span("step_given", "Given", went.lasted, units);
         if went.paused > Span::ZERO {
-            given.band = Some(format!("paused {}", short(went.paused, units)));
+            given.band = Some(format!("paused {}", units.brief(went.paused)));
         }
         let asked = Figure::span("step_asked", "Asked", went.due, units);
         for (what, span, shown) in [("asked", went.due, &asked.shown), ("given", went.lasted, &given.shown)] {
@@ -312,19 +304,16 @@ fn comparison(logged: &Logged, session: &Session, shelf: &Shelf, units: Units) -
              {energy} kJ/mol.{taken} The thermometer's own error is not in it."
         )));
     }
-    let mut rows = Vec::new();
-    let mut is_before = false;
-    for other in Logged::all(shelf) {
-        if let Ok(before) = &other.session
-            && is_before
-            && rows.len() < EARLIER
-            && !recipe.title.is_empty()
-            && same(&before.recipe.title, &recipe.title)
-        {
-            rows.push(row(other.event.day, before, units));
-        }
-        is_before |= other.event.id == logged.event.id;
-    }
+    let is_other = |other: &Logged| other.event.id != logged.event.id;
+    let before = Logged::all(shelf).skip_while(is_other).skip(1);
+    let same_title = |other: Logged| {
+        let before = other.session.ok()?;
+        same(&before.recipe.title, &recipe.title).then(|| row(other.event.day, &before, units))
+    };
+    let rows: Vec<_> = match recipe.title.is_empty() {
+        true => Vec::new(),
+        false => before.filter_map(same_title).take(EARLIER).collect(),
+    };
     if !rows.is_empty() {
         items.push(Item::Text("Before it, under the same title:".to_owned()));
         let heads = ["Day", "Asked", "Developed", "Temperature", "In all", "Film units"];
@@ -360,7 +349,9 @@ fn figures(session: &Session, units: Units) -> Vec<Item> {
     if !recipe.films.is_empty() {
         items.push(words("films", "Film".to_owned(), recipe.films.clone()));
     }
-    items.push(words("began", "Began".to_owned(), began(session.began)));
+    let (day, [hour, minute, _]) = session.began_in_utc();
+    let began = format!("{day} {hour:02}:{minute:02} UTC");
+    items.push(words("began", "Began".to_owned(), began));
     if let Some(rate) = recipe.rate {
         let energy = units.number(rate.activation / 1000.0, 1);
         let rate = format!("{energy} kJ/mol about {}", units.temperature(rate.at));
@@ -370,14 +361,6 @@ fn figures(session: &Session, units: Units) -> Vec<Item> {
         items.push(words("figure", is.clone(), shown.clone()));
     }
     items
-}
-
-/// By the clock of the device, in universal time: nobody wrote down the zone.
-fn began(milliseconds: i64) -> String {
-    let minutes = milliseconds.div_euclid(60_000);
-    let day = Day::from_days(minutes.div_euclid(1440) as i32);
-    let minute = minutes.rem_euclid(1440);
-    format!("{day} {:02}:{:02} UTC", minute / 60, minute % 60)
 }
 
 fn words(name: &'static str, label: String, words: String) -> Item {
@@ -393,14 +376,6 @@ fn of_kind(kind: StepKind) -> String {
     word
 }
 
-/// `45 s` below a minute, `1:30` from there on.
-fn short(span: Span, units: Units) -> String {
-    match span.seconds() < 59.5 {
-        true => units.seconds(span),
-        false => units.span(span),
-    }
-}
-
 /// A difference with its sign.
 fn signed(difference: Span, units: Units) -> String {
     let size = difference.max(difference * -1.0);
@@ -409,5 +384,5 @@ fn signed(difference: Span, units: Units) -> String {
         less if less < 0.0 => "-",
         _ => "+",
     };
-    sign.to_owned() + &short(size, units)
+    sign.to_owned() + &units.brief(size)
 }

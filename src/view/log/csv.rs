@@ -5,7 +5,7 @@
 
 use crate::parts::{Found, step_words};
 use crate::quantity::show::trimmed;
-use crate::quantity::{Day, Span, Temperature};
+use crate::quantity::{Span, Temperature};
 use crate::session::{Bath, Made, Session, Went};
 
 /// The names of the columns. `number` counts what was done in a session, from 1, and is blank where a step was left out; `step`
@@ -78,7 +78,9 @@ impl Csv {
         let Some(step) = recipe.steps.get(place) else { return };
         self.words(id);
         self.words(day);
-        self.words(&moment(session.began));
+        let (day, [hour, minute, second]) = session.began_in_utc();
+        // As ISO 8601 has it, to the second.
+        self.words(&format!("{day}T{hour:02}:{minute:02}:{second:02}Z"));
         self.words(&recipe.title);
         self.words(&recipe.films);
         self.number(Some(recipe.units));
@@ -181,12 +183,4 @@ impl Csv {
         }
         self.0 += if quoted { "\"," } else { "," };
     }
-}
-
-/// A moment as ISO 8601 has it, to the second.
-fn moment(milliseconds: i64) -> String {
-    let seconds = milliseconds.div_euclid(1000);
-    let day = Day::from_days(seconds.div_euclid(86_400) as i32);
-    let second = seconds.rem_euclid(86_400);
-    format!("{day}T{:02}:{:02}:{:02}Z", second / 3600, second / 60 % 60, second % 60)
 }
