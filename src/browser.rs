@@ -1,9 +1,11 @@
 //! wasm only: what the page and its later modules ask of a browser: the document, forms, the store, the clock.
 
+pub mod address;
 pub mod clock;
 mod door;
 pub mod dom;
 pub mod forms;
+pub mod handed_out;
 
 pub use door::door;
 

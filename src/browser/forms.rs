@@ -1,7 +1,7 @@
 //! Native forms: to named text, from named text, and the faults beside their fields.
 
 use wasm_bindgen::prelude::*;
-use web_sys::{Document, Element, FormData, HtmlFormElement};
+use web_sys::{Document, Element, Event, EventInit, EventTarget, FormData, HtmlFormElement};
 
 use super::dom;
 use crate::fields::{AnyField, Fault, Named};
@@ -84,6 +84,16 @@ pub fn focus_first(document: &Document, name: &str, faults: &[Fault]) {
     let first = faults.first().and_then(|fault| control(document, name, &fault.field));
     if let Some(control) = first {
         dom::focus(&control);
+    }
+}
+
+/// Tells whoever listens that something was typed there.
+pub fn tell_typed(at: &EventTarget) {
+    let bubbles = EventInit::new();
+    bubbles.set_bubbles(true);
+    if let Ok(event) = Event::new_with_event_init_dict("input", &bubbles) {
+        let told = at.dispatch_event(&event);
+        debug_assert!(told.is_ok());
     }
 }
 

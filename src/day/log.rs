@@ -3,20 +3,15 @@
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use gloo_timers::callback::Timeout;
-use js_sys::Array;
 use wasm_bindgen::prelude::*;
-use web_sys::{Blob, Element, Event, HtmlElement, HtmlFormElement, Url};
+use web_sys::{Element, Event, HtmlFormElement};
 
-use super::room::Room;
-use crate::browser::{dom, forms};
+use super::room::{Room, STEPS};
+use crate::browser::{address, dom, forms, handed_out};
 use crate::fields::LOG_FORM;
 
-/// The form that a session is done again from.
-const STEPS: &str = "steps";
-/// Milliseconds after which a file has surely been saved.
-const SAVED: u32 = 60_000;
-
+/// Its room.
+const ROOM: &str = "log";
 /// What of the log is shown.
 #[derive(Default)]
 pub struct Log {
@@ -103,14 +98,10 @@ fn say(room: &Room, sentence: &str) {
 
 /// What the address says after the log; nothing if another room is shown.
 fn detail() -> Option<String> {
-    let hash = web_sys::window()?.location().hash().ok()?;
-    let detail = hash.strip_prefix("#log")?;
-    let detail = match detail.strip_prefix('/') {
-        Some(detail) => detail,
-        None if detail.is_empty() => detail,
-        None => return None,
-    };
-    js_sys::decode_uri_component(detail).ok().map(String::from)
+    match address::fragment() == ROOM {
+        true => Some(String::new()),
+        false => address::detail(ROOM),
+    }
 }
 
 fn search(room: &Room) -> JsValue {
@@ -125,12 +116,7 @@ fn pressed(room: &Rc<Room>, event: &Event) -> Option<()> {
     match button.get_attribute("data-log")?.as_str() {
         "text" => hand_out(room, &button, &text("log_text", id)?),
         "markdown" => hand_out(room, &button, &text("log_markdown", id)?),
-        "csv" => save(
-            room,
-            "meniscus-log.csv",
-            "text/csv;charset=utf-8",
-            &text("log_csv", search(room))?,
-        ),
+        "csv" => handed_out::save(&room.document, "meniscus-log.csv", &text("log_csv", search(room))?),
         "again" => again(room, &room.host.ask("log_again", &[id])?),
         _ => None,
     }
@@ -141,24 +127,7 @@ fn hand_out(room: &Room, button: &Element, text: &str) -> Option<()> {
     let place = room.document.get_element_by_id("log-text")?;
     dom::set_value(&place, text);
     dom::show(&place, true);
-    let clipboard = web_sys::window()?.navigator().clipboard();
-    // The promise is not waited for: the text stands there too.
-    drop(clipboard.write_text(text));
-    button.set_text_content(Some("Copied"));
-    Some(())
-}
-
-/// Hands a text to the browser as a file to save.
-fn save(room: &Room, name: &str, kind: &str, text: &str) -> Option<()> {
-    let options = web_sys::BlobPropertyBag::new();
-    options.set_type(kind);
-    let blob = Blob::new_with_str_sequence_and_options(&Array::of1(&text.into()), &options).ok()?;
-    let address = Url::create_object_url_with_blob(&blob).ok()?;
-    let link: HtmlElement = room.document.create_element("a").ok()?.dyn_into().ok()?;
-    dom::set(&link, "href", &address);
-    dom::set(&link, "download", name);
-    link.click();
-    Timeout::new(SAVED, move || drop(Url::revoke_object_url(&address))).forget();
+    handed_out::copy(button, text);
     Some(())
 }
 
@@ -168,15 +137,7 @@ fn again(room: &Room, fields: &JsValue) -> Option<()> {
     let form: HtmlFormElement = forms::form(&room.document, STEPS)?;
     form.reset();
     forms::fill(&room.document, STEPS, &named);
-    let changed = Event::new_with_event_init_dict("input", &{
-        let init = web_sys::EventInit::new();
-        init.set_bubbles(true);
-        init
-    });
-    form.dispatch_event(&changed.ok()?).ok()?;
-    go(STEPS)
-}
-
-fn go(room: &str) -> Option<()> {
-    web_sys::window()?.location().set_hash(room).ok()
+    forms::tell_typed(&form);
+    address::go(STEPS);
+    Some(())
 }

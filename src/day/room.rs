@@ -7,7 +7,7 @@ use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
 use gloo_events::{EventListener, EventListenerOptions};
-use gloo_timers::callback::{Interval, Timeout};
+use gloo_timers::callback::Interval;
 use wasm_bindgen::prelude::*;
 use web_sys::{Document, Element, Event, HtmlFormElement};
 
@@ -19,7 +19,7 @@ use super::log::Log;
 use super::markup::MORE;
 use super::sound::Sound;
 use super::words;
-use crate::browser::{self, LEDGER_CHANGED, clock as device, dom, forms};
+use crate::browser::{self, LEDGER_CHANGED, address, clock as device, dom, forms};
 use crate::fields::{Field, Form, Temperatures};
 use crate::kit::Kit;
 use crate::ledger::{self, BottleId, Event as Happened};
@@ -32,8 +32,8 @@ const LOOK: u32 = 200;
 /// Milliseconds after which what is under way is kept again, so that little is lost if the device's clock is set while the page is
 /// away.
 const KEEP: i64 = 15_000;
-/// The form whose steps are run.
-const STEPS: &str = "steps";
+/// The form whose steps are run, and from which a session is done again.
+pub const STEPS: &str = "steps";
 /// The form of a temperature that was read.
 const READING: &str = "reading";
 
@@ -212,7 +212,7 @@ impl Room {
         match recipe.and_then(|text| ledger::recipe_from_text(&text).ok()) {
             Some(recipe) => {
                 self.waits.replace(Some(recipe));
-                go("run");
+                address::go("run");
                 self.show();
             }
             None => say("These steps cannot be begun yet: the sheet says what is still needed."),
@@ -237,7 +237,7 @@ impl Room {
             }
             "leave" => {
                 self.waits.take();
-                go(STEPS);
+                address::go(STEPS);
                 self.show();
             }
             "forget" => {
@@ -380,7 +380,7 @@ impl Room {
         if events.is_empty() || self.host.write_down(events) {
             self.forget();
             self.show();
-            go("log");
+            address::go("log");
         } else if let Some(fault) = self.document.get_element_by_id("session-fault") {
             fault.set_text_content(Some(
                 "Not all of it could be written down; the top of the page says why. It still stands here: leave out what is in the \
@@ -405,15 +405,4 @@ impl Room {
         deeds.iter_mut().for_each(|deed| deed.compare(left, units));
         deeds
     }
-}
-
-/// Goes to a room, once this event is over.
-fn go(room: &'static str) {
-    Timeout::new(0, move || {
-        if let Some(window) = web_sys::window() {
-            let moved = window.location().set_hash(room);
-            debug_assert!(moved.is_ok());
-        }
-    })
-    .forget();
 }

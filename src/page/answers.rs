@@ -8,6 +8,7 @@ use wasm_bindgen::prelude::*;
 use web_sys::{Element, Event, HtmlElement, HtmlFormElement};
 
 use super::{App, annex, dom, forms, rooms};
+use crate::browser::{address, handed_out};
 use crate::calculators;
 use crate::chemistry::Class;
 use crate::entries;
@@ -254,7 +255,9 @@ fn listen_to_buttons(app: &Rc<App>) {
         move |event: &Event| {
             let Some(button) = dom::pressed(event) else { return };
             if button.has_attribute("data-copy") {
-                copy(&app, &button);
+                if let Some(text) = text_of(&app, &button) {
+                    handed_out::copy(&button, &text);
+                }
             } else if button.has_attribute("data-print") {
                 let printed = web_sys::window().map(|window| window.print());
                 debug_assert!(printed.is_some());
@@ -270,16 +273,6 @@ fn listen_to_buttons(app: &Rc<App>) {
 
 fn room_of(button: &Element) -> Option<String> {
     button.closest("[data-room]").ok().flatten()?.get_attribute("data-room")
-}
-
-fn copy(app: &App, button: &Element) {
-    let Some(text) = text_of(app, button) else { return };
-    let Some(navigator) = web_sys::window().map(|window| window.navigator()) else {
-        return;
-    };
-    // The promise is not waited for: if the browser refuses, nothing is lost.
-    drop(navigator.clipboard().write_text(&text));
-    button.set_text_content(Some("Copied"));
 }
 
 /// The sheet of the room that a button stands in, as text.
@@ -302,11 +295,9 @@ fn go_to_field(app: &App, button: &Element, field: &str) {
         return;
     };
     if let Some(room) = room_of(&control)
-        && let Some(window) = web_sys::window()
         && room_of(button).as_deref() != Some(&room)
     {
-        let moved = window.location().set_hash(&room);
-        debug_assert!(moved.is_ok());
+        address::go(&room);
     }
     if let Ok(Some(details)) = control.closest("details") {
         dom::set(&details, "open", "");

@@ -5,11 +5,11 @@ use std::rc::Rc;
 
 use gloo_events::EventListener;
 use gloo_timers::callback::Timeout;
-use js_sys::Array;
 use wasm_bindgen::prelude::*;
-use web_sys::{Blob, Event, File, HtmlElement, HtmlInputElement, StorageManager, Url};
+use web_sys::{Event, File, HtmlInputElement, StorageManager};
 
 use super::{App, annex, clock, dom, ledger};
+use crate::browser::handed_out;
 use crate::fields;
 use crate::ledger::{LARGEST, Usage, export};
 use crate::view::{self, Copies};
@@ -18,8 +18,6 @@ use crate::view::{self, Copies};
 const COPIES: &str = "copies";
 /// Milliseconds after the start in which the page is left alone before its store is measured.
 const LATER: u32 = 500;
-/// Milliseconds for which a saved file must stay within reach.
-const SAVED: u32 = 60_000;
 
 /// What is known of copies and of the store.
 #[derive(Default)]
@@ -144,7 +142,7 @@ fn promised(app: &Rc<App>, promise: &js_sys::Promise) {
 fn save(app: &Rc<App>) {
     let today = clock::today();
     let ledger = ledger::all(app);
-    if download(app, &format!("meniscus-{today}.txt"), &export(&ledger, today)).is_none() {
+    if handed_out::save(&app.document, &format!("meniscus-{today}.txt"), &export(&ledger, today)).is_none() {
         return say(
             app,
             "This browser did not take the file. Try again, or use another browser.",
@@ -158,18 +156,6 @@ fn save(app: &Rc<App>) {
     }
     keep(app);
     show(app);
-}
-
-/// Hands a text to the browser as a file to save.
-fn download(app: &App, name: &str, text: &str) -> Option<()> {
-    let blob = Blob::new_with_str_sequence(&Array::of1(&text.into())).ok()?;
-    let address = Url::create_object_url_with_blob(&blob).ok()?;
-    let link: HtmlElement = app.document.create_element("a").ok()?.dyn_into().ok()?;
-    dom::set(&link, "href", &address);
-    dom::set(&link, "download", name);
-    link.click();
-    Timeout::new(SAVED, move || drop(Url::revoke_object_url(&address))).forget();
-    Some(())
 }
 
 /// Reads the chosen file in.

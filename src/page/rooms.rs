@@ -5,6 +5,7 @@ use std::rc::Rc;
 use gloo_events::EventListener;
 
 use super::{App, answers, dom, ledger, shelf};
+use crate::browser::address;
 
 /// The room where nothing is said.
 const FIRST: &str = "mix";
@@ -34,30 +35,9 @@ pub fn show_again(app: &Rc<App>) {
     answers::show_room(app);
 }
 
-/// What the address says after the room: which thing of it is meant.
-pub fn detail(room: &str) -> Option<String> {
-    let address = address();
-    let detail = address.strip_prefix(room)?.strip_prefix('/')?;
-    let detail = js_sys::decode_uri_component(detail).ok()?;
-    Some(detail.into())
-}
-
-/// Goes to a room.
-pub fn go(room: &str) {
-    if let Some(window) = web_sys::window() {
-        let moved = window.location().set_hash(room);
-        debug_assert!(moved.is_ok());
-    }
-}
-
-fn address() -> String {
-    let hash = web_sys::window().and_then(|window| window.location().hash().ok());
-    hash.unwrap_or_default().trim_start_matches('#').to_owned()
-}
-
 fn show(app: &Rc<App>, moved: bool) {
     let rooms = dom::all(&app.document, "[data-room]");
-    let address = address();
+    let address = address::fragment();
     let wanted = address.split('/').next().unwrap_or_default();
     let is = |room: &web_sys::Element, name: &str| room.get_attribute("data-room").as_deref() == Some(name);
     let name = if rooms.iter().any(|room| is(room, wanted)) {

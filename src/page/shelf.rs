@@ -9,6 +9,7 @@ use gloo_timers::callback::Timeout;
 use web_sys::Event as Happening;
 
 use super::{App, annex, clock, dom, forms, kit, ledger, rooms};
+use crate::browser::address;
 use crate::calculators;
 use crate::entries::{self, DEED_NAMES, PLACE_FORM};
 use crate::fields::{self, Fault, sentence};
@@ -112,7 +113,7 @@ fn show_texts<const N: usize>(app: &App, texts: [(&str, &str); N]) {
 
 /// Shows the record of the bottle that the address names.
 fn show_record(app: &App) {
-    let Some(id) = rooms::detail(RECORD) else { return };
+    let Some(id) = address::detail(RECORD) else { return };
     let known = annex::record(app, &id);
     let mut written = app.written.borrow_mut();
     let Some(place) = written.of(&app.document, RECORD) else {
@@ -190,7 +191,7 @@ fn show_example(app: &Rc<App>) {
 
 /// Prints the label of the bottle, and nothing else of the page.
 fn print_label(app: &App) {
-    let (Some(id), Some(window)) = (rooms::detail(RECORD), web_sys::window()) else {
+    let (Some(id), Some(window)) = (address::detail(RECORD), web_sys::window()) else {
         return;
     };
     let address = window.location().href().unwrap_or_default();
@@ -212,7 +213,7 @@ fn to_keeping(app: &Rc<App>) {
     let Some(bottle) = in_record(app) else { return };
     if let Some(select) = forms::control(&app.document, "keeping", "bottle") {
         dom::set_value(&select, bottle.as_str());
-        rooms::go("keeping");
+        address::go("keeping");
     }
 }
 
@@ -234,7 +235,7 @@ fn to_decanted(app: &Rc<App>) {
             );
         }
     };
-    rooms::go(&format!("{RECORD}/{bottle}"));
+    address::go(&format!("{RECORD}/{bottle}"));
     // The room is shown only after this event.
     let app = Rc::clone(app);
     Timeout::new(0, move || {
@@ -313,7 +314,7 @@ fn write_finding(app: &Rc<App>, name: &str) {
 
 /// The bottle whose record is shown.
 fn in_record(app: &App) -> Option<BottleId> {
-    let id = rooms::detail(RECORD)?;
+    let id = address::detail(RECORD)?;
     Some(app.darkroom.borrow().shelf.bottle(&id)?.id.clone())
 }
 
@@ -381,7 +382,7 @@ fn done_with(app: &App, name: &str) {
 pub fn write_down(app: &Rc<App>, whats: Vec<What>) -> usize {
     let Some(day) = day(app) else { return 0 };
     // What is said of a place while one of its bottles is looked at is the example's too, and so is a developing in its baths.
-    let shown = rooms::detail(RECORD);
+    let shown = address::detail(RECORD);
     let concerned = whats.iter().flat_map(What::needs).map(BottleId::as_str);
     let of_example = concerned
         .chain(shown.as_deref())
@@ -440,7 +441,7 @@ fn is_today(app: &App) -> bool {
 
 /// The day that stands above the forms of a record.
 fn named_day(app: &App) -> Option<Day> {
-    rooms::detail(RECORD)?;
+    address::detail(RECORD)?;
     let field = forms::control(&app.document, DEED, DAY)?;
     dom::value(&field).parse().ok()
 }

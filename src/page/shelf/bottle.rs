@@ -4,8 +4,9 @@ use std::rc::Rc;
 
 use gloo_timers::callback::Timeout;
 
-use super::super::{App, annex, answers, forms, ledger, rooms};
+use super::super::{App, annex, answers, forms, ledger};
 use super::{SHELF, done_with, in_record, offer_undo, said};
+use crate::browser::address;
 use crate::fields::Fault;
 use crate::ledger::{Bottle, Counts, Description, Event, EventId, Opened, What};
 use crate::quantity::Volume;
@@ -17,7 +18,7 @@ pub const BOTTLE: &str = "bottle";
 pub fn edit(app: &Rc<App>) {
     let Some(id) = in_record(app) else { return };
     let named = annex::known(app, id.as_str());
-    rooms::go(SHELF);
+    address::go(SHELF);
     // The room is shown only after this event.
     let app = Rc::clone(app);
     Timeout::new(0, move || forms::open(&app.document, BOTTLE, &named, id.as_str())).forget();

@@ -1,8 +1,7 @@
 //! The readings of the strips, written into the form that they are for.
 
-use web_sys::{Event, EventInit};
-
 use super::{Room, STRIPS, dom};
+use crate::browser::forms;
 use crate::quantity::show::trimmed;
 
 /// The base of densities that are above it, as finely as they are written.
@@ -60,11 +59,6 @@ fn type_into(room: &Room, field: &str, text: &str) -> Result<(), String> {
         .ok();
     let control = control.flatten().ok_or("There is no field to write into.")?;
     dom::set_value(&control, text);
-    let bubbles = EventInit::new();
-    bubbles.set_bubbles(true);
-    if let Ok(event) = Event::new_with_event_init_dict("input", &bubbles) {
-        let sent = control.dispatch_event(&event);
-        debug_assert!(sent.is_ok());
-    }
+    forms::tell_typed(&control);
     Ok(())
 }
