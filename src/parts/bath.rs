@@ -118,9 +118,8 @@ impl<'a> Bath<'a> {
         if self.times.is_empty() || !self.class.is_developer() {
             return None;
         }
-        let weighed = |dilution: &Dilution| matches!(dilution, Dilution::Weighed(_));
         let mut told = self.times.iter().filter_map(|time| time.dilution.as_ref());
-        if told.any(|told| weighed(told) != weighed(dilution)) {
+        if told.any(|told| told.is_weighed() != dilution.is_weighed()) {
             form.fault(
                 "times",
                 "a time for a bath by volume tells nothing of one by weight, nor the other way round; leave the dilution out, or \

@@ -167,7 +167,7 @@ pub fn decanting(sheet: &mut Sheet, decanting: Decanting, units: Units) {
     what.extend(reasons(&decanting, &advice, units).into_iter().map(Item::Text));
     sheet.part("What to do", what);
     sheet.part("Until it is used up", over_time(&decanting, &advice, units));
-    sheet.part("Take care", care(decanting.class, None));
+    sheet.part("Take care", care(decanting.class, false));
     sheet.background("Nobody measured this", decanting.assumed);
 }
 

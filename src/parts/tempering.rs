@@ -8,7 +8,7 @@ use crate::development::Parameter;
 use crate::development::tempering::{CONCENTRATE_HEAT, ICE, Poured, Short, Tempering, VESSEL_MASS, VesselKind};
 use crate::fields::{self, Form};
 use crate::kit::{Kit, ways};
-use crate::quantity::{Day, Dilution, Mass, Span, Temperature, TemperatureDifference, Units, Volume};
+use crate::quantity::{Day, Mass, Span, Temperature, TemperatureDifference, Units, Volume};
 use crate::sheet::{Bar, Figure, Item, Picture, Sheet, Table};
 use crate::uncertainty::{Distribution, Estimate, Input};
 
@@ -79,7 +79,7 @@ impl Tempered {
                 ice_at_hand,
             },
             concentrates,
-            is_powder: matches!(dilution, Some(Dilution::Weighed(_))),
+            is_powder: dilution.is_some_and(|dilution| dilution.is_weighed()),
             heat,
             ice,
             vessel,

@@ -4,7 +4,7 @@ use super::super::{care as usual_care, numbered};
 use super::{COVERAGE, Weighed, WeighingOut, capital, develops, on_balance};
 use crate::chemistry::{Class, FIRST_WATER, Line, Role};
 use crate::kit::{Draws, Solution};
-use crate::quantity::{Dilution, MassDensity, Temperature, Units, Volume};
+use crate::quantity::{MassDensity, Temperature, Units, Volume};
 use crate::sheet::{Figure, Item};
 
 /// At which temperature a bath is made up.
@@ -212,7 +212,6 @@ pub fn dangers(bath: &WeighingOut) -> Vec<Item> {
 
 /// The usual cautions, and what is known of each substance.
 pub fn care(bath: &WeighingOut) -> Vec<Item> {
-    let powder = Dilution::Weighed(MassDensity::ZERO);
     let class = bath.recipe.class();
     let mut items = Vec::new();
     let mut known = false;
@@ -245,7 +244,7 @@ pub fn care(bath: &WeighingOut) -> Vec<Item> {
             "Keep it and its powders away from acid: sulfite with acid gives off sulfur dioxide.".to_owned(),
         ));
     }
-    items.extend(usual_care(class, Some(&powder)));
+    items.extend(usual_care(class, true));
     items
 }
 
