@@ -14,7 +14,7 @@ use crate::darkroom::Darkroom;
 use crate::fields::{self, Form, containers_text};
 use crate::keeping::{Advice, Assumptions, Fill, HARDLY, Job, MARGIN, Pace, Plan, decant, even_times, oxygen_within};
 use crate::kit::{Climate, Container, Treatment};
-use crate::quantity::{Amount, Units, Volume};
+use crate::quantity::{Amount, Mass, Units, Volume};
 use crate::sheet::{Figure, Item, NamedCurve, Picture, Sheet};
 
 /// What is to be decanted, as it was read.
@@ -314,6 +314,6 @@ fn show_oxygen(oxygen: Amount, units: Units) -> String {
 fn milligrams(value: f64, units: Units) -> String {
     match value < 1000.0 {
         true => format!("{} mg", units.about(value)),
-        false => format!("{} g", units.about(value / 1000.0)),
+        false => units.mass_about(Mass::from_grams(value / 1000.0)),
     }
 }

@@ -218,7 +218,7 @@ fn headline(tempered: &Tempered, poured: &Poured, kit: &Kit) -> Vec<Figure> {
         figures.push(water("cold", "Cold water", poured.cold, &|poured| poured.cold));
     }
     if poured.ice > Mass::ZERO {
-        let show = |grams: f64| format!("{} g", units.about(grams));
+        let show = |grams: f64| units.mass_about(Mass::from_grams(grams));
         let [least, most] = tempered.ends(&|bath| bath.pour().ice.grams());
         let figure = Figure {
             shown: show(poured.ice.grams()),
@@ -304,7 +304,7 @@ fn shares(tempered: &Tempered, poured: &Poured, units: Units) -> Picture {
     let poured_from = taps.into_iter().filter(|(_, volume, _)| *volume > Volume::ZERO);
     let mut bars: Vec<Bar> = poured_from.map(|(name, volume, at)| tap(name, volume, at)).collect();
     if poured.ice > Mass::ZERO {
-        let shown = format!("{} g", units.about(poured.ice.grams()));
+        let shown = units.mass_about(poured.ice);
         bars.push(bar(
             "ice".to_owned(),
             Volume::from_millilitres(poured.ice.grams()),

@@ -4,6 +4,7 @@ use std::borrow::Cow;
 
 use crate::quantity::show::{range, rounded};
 use crate::quantity::{Amount, Day, Mass, Span, Temperature, TemperatureDifference, Units, Volume};
+use crate::uncertainty::COVERAGE;
 
 /// Text that mostly stands in the program.
 pub type Text = Cow<'static, str>;
@@ -41,9 +42,6 @@ pub enum Standing {
     /// The value rests on a number that nobody measured.
     Assumed,
 }
-
-/// Coverage factor of every shown spread: about 95 % (JCGM 100, 6.3.3).
-const COVERAGE: f64 = 2.0;
 
 impl Figure {
     /// A volume.

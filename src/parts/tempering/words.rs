@@ -81,8 +81,8 @@ pub(super) fn order(tempered: &Tempered, poured: &Poured, kit: &Kit) -> Way {
     }
     if poured.ice > Mass::ZERO {
         steps.push(format!(
-            "{} g of ice into it. Stir until all of it is gone.",
-            units.about(poured.ice.grams())
+            "{} of ice into it. Stir until all of it is gone.",
+            units.mass_about(poured.ice)
         ));
     }
     let alone = bath.water_alone(poured);
