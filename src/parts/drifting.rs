@@ -3,9 +3,10 @@
 
 mod words;
 
+use super::thermometer::degrees;
 use super::{Bath, assumption_of, given, q10_assumption};
 use crate::development::drift::{Course, INTO_AIR, Plan, jacket_gain, tau_assumed, tau_of};
-use crate::development::{Origin, Parameter, USUAL, activation_from_q10};
+use crate::development::{Origin, Parameter, USUAL};
 use crate::fields::{self, Form};
 use crate::kit::Kit;
 use crate::quantity::{Day, Span, Temperature, TemperatureDifference, Units, Volume};
@@ -77,9 +78,7 @@ impl<'a> Drifting<'a> {
             total,
             jacket,
             tau: Tau::of(measured, total + jacket),
-            activation: law
-                .as_ref()
-                .map_or(bath.assumed_q10().map(activation_from_q10), |law| law.activation()),
+            activation: bath.activation(law.as_ref()),
             activation_uncertainty: law.as_ref().map_or(0.0, |law| law.activation_uncertainty()),
             q10,
             bath,
@@ -113,15 +112,11 @@ impl<'a> Drifting<'a> {
     /// Standard uncertainty of something that follows from the course: the thermometer in the bath and in the room, the readings of the
     /// tank, and the data sheet's times.
     fn uncertainty(&self, kit: &Kit, of: &dyn Fn(&Plan, &Course) -> f64) -> Option<f64> {
-        let degrees = |name: &str, at: Temperature| {
-            let half_width = kit.thermometer_limit(at).kelvins();
-            Input::new(name, at.celsius(), Distribution::Rectangular { half_width }).in_group("the thermometer")
-        };
         let tau = self.tau.seconds.value;
         let normal = |name: &str, value: f64, sigma: f64| Input::new(name, value, Distribution::Normal { sigma });
         let inputs = [
-            degrees("the bath", self.begins),
-            degrees("the room", self.room),
+            degrees("the bath", self.begins, kit),
+            degrees("the room", self.room, kit),
             normal("the tank", tau, self.tau.relative * tau),
             normal("the data sheet", self.activation.value, self.activation_uncertainty),
         ];
@@ -130,9 +125,7 @@ impl<'a> Drifting<'a> {
             let course = Course::drifting(begins, room, Span::from_seconds(x[2]));
             course.map_or(f64::NAN, |course| of(&self.plan(x[3]), &course))
         };
-        Estimate::propagate(&inputs, model)
-            .ok()
-            .map(|found| found.standard_uncertainty())
+        Estimate::uncertainty_of(&inputs, model)
     }
 }
 
@@ -285,9 +278,7 @@ fn headline(drifting: &Drifting, course: &Course, time: Span, kit: &Kit) -> Vec<
         };
         // What is saved is shown as what it is, without its sign.
         let [low, high] = if range[1] < 0.0 { [range[1], range[0]] } else { range };
-        let figure = figure.between(&end(low), &end(high));
-        let is_assumed = figure.band.is_some();
-        figure.assumed_if(is_assumed)
+        figure.banded(&end(low), &end(high))
     };
     vec![
         of(

@@ -170,6 +170,13 @@ impl Figure {
         self
     }
 
+    /// With the band that assumptions leave, and resting on them where there is one.
+    pub fn banded(self, low: &str, high: &str) -> Self {
+        let figure = self.between(low, high);
+        let is_assumed = figure.band.is_some();
+        figure.assumed_if(is_assumed)
+    }
+
     /// Resting on an assumption.
     pub fn assumed(self) -> Self {
         self.assumed_if(true)
