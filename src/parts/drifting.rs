@@ -4,8 +4,9 @@
 mod words;
 
 use super::thermometer::degrees;
+use super::timing::by_temperature;
 use super::{Bath, assumption_of, given, q10_assumption};
-use crate::development::drift::{Course, INTO_AIR, Plan, jacket_gain, tau_assumed, tau_of};
+use crate::development::drift::{Course, INTO_AIR, Plan, tau_assumed, tau_of};
 use crate::development::{Origin, Parameter, USUAL};
 use crate::fields::{self, Form};
 use crate::kit::Kit;
@@ -214,7 +215,7 @@ pub fn drifting(sheet: &mut Sheet, drifting: &Drifting, kit: &Kit, today: Day) {
     let plan = drifting.plan(drifting.activation.value);
     let (time, steady) = (plan.ends(&course), plan.time_at(drifting.begins));
     sheet.headline = headline(drifting, &course, time, kit);
-    let next = words::next(drifting, &course, time, units);
+    let next = words::next(drifting, &course, time, time - steady, units);
     sheet.alert(&next);
     let mut items = next;
     items.extend(begin_at(drifting, units));
@@ -313,19 +314,24 @@ fn begin_at(drifting: &Drifting, units: Units) -> Option<Item> {
 
 /// In which time half of the difference to the room is gone.
 fn half(drifting: &Drifting, units: Units) -> Figure {
-    let minutes = |seconds: f64| seconds * 2f64.ln() / 60.0;
-    let tau = &drifting.tau;
-    let show = |minutes: f64| units.about(minutes);
-    let label = "Half way to the room in, minutes";
-    let figure = Figure {
-        shown: show(minutes(tau.seconds.value)),
-        ..Figure::number("half", label, minutes(tau.seconds.value), 0, units)
-    };
-    match tau.seconds.is_assumed() {
+    let minutes = half_minutes(drifting);
+    let figure = half_figure("half", minutes, units);
+    match minutes.is_assumed() {
         true => figure
-            .between(&show(minutes(tau.seconds.least)), &show(minutes(tau.seconds.most)))
+            .between(&units.about(minutes.least), &units.about(minutes.most))
             .assumed(),
-        false => figure.uncertain(minutes(tau.seconds.value * tau.relative), show),
+        false => figure.uncertain(minutes.value * drifting.tau.relative, |spread| units.about(spread)),
+    }
+}
+
+fn half_minutes(drifting: &Drifting) -> Parameter {
+    drifting.tau.seconds.map(|seconds| seconds * 2f64.ln() / 60.0)
+}
+
+fn half_figure(name: &'static str, minutes: Parameter, units: Units) -> Figure {
+    Figure {
+        shown: units.about(minutes.value),
+        ..Figure::number(name, "Half way to the room in, minutes", minutes.value, 0, units)
     }
 }
 
@@ -373,7 +379,8 @@ fn curve(drifting: &Drifting, time: Span, units: Units) -> Picture {
 
 /// The same developing with other water around the tank.
 fn jackets(drifting: &Drifting, steady: Span, units: Units) -> Item {
-    let own = jacket_gain(drifting.total, drifting.jacket);
+    // By its size alone: whatever passes into the air for a kelvin.
+    let keeps = |jacket: Volume| tau_assumed(drifting.total + jacket, INTO_AIR.value);
     let volumes = match drifting.jacket > Volume::ZERO {
         true => vec![Volume::ZERO, drifting.jacket, drifting.jacket * 2.0],
         false => [0.0, JACKETS[0], JACKETS[1], JACKETS[2]]
@@ -391,7 +398,7 @@ fn jackets(drifting: &Drifting, steady: Span, units: Units) -> Item {
     };
     let mut rows = Vec::new();
     for volume in volumes {
-        let tau = drifting.tau.seconds.value * jacket_gain(drifting.total, volume) / own;
+        let tau = drifting.tau.seconds.value * (keeps(volume) / keeps(drifting.jacket));
         let Some(course) = drifting.course(tau) else { continue };
         let time = plan.ends(&course);
         let name = if volume > Volume::ZERO {
@@ -399,7 +406,7 @@ fn jackets(drifting: &Drifting, steady: Span, units: Units) -> Item {
         } else {
             "none".to_owned()
         };
-        // What more or less water does is reckoned by its size alone.
+        // What more or less water does nobody measured.
         let is_assumed = drifting.tau.seconds.is_assumed() || volume != drifting.jacket;
         rows.push(row(name, time, course.temperature(time), is_assumed));
     }
@@ -412,26 +419,14 @@ fn jackets(drifting: &Drifting, steady: Span, units: Units) -> Item {
 }
 
 fn law(drifting: &Drifting, units: Units) -> Vec<Item> {
-    let activation = drifting.activation;
-    let kilojoules = activation.value / 1000.0;
-    let figures = [
-        Figure::number("activation_energy", "Activation energy, kJ/mol", kilojoules, 1, units),
-        Figure::number("q10", "Faster by, for 10 °C", drifting.q10.value, 2, units),
-    ];
-    let mut items: Vec<Item> = figures
-        .map(|figure| Item::Figure(figure.assumed_if(activation.is_assumed())))
-        .to_vec();
-    items.push(Item::Text(format!("Temperature: {}.", activation.origin)));
+    let mut items = by_temperature(drifting.activation, drifting.q10, units).to_vec();
+    items.push(Item::Text(format!("Temperature: {}.", drifting.activation.origin)));
     items
 }
 
 fn assumptions(drifting: &Drifting, units: Units) -> Vec<Item> {
-    let minutes = drifting.tau.seconds.map(|seconds| seconds * 2f64.ln() / 60.0);
-    let label = "Half way to the room in, minutes";
-    let figure = Figure {
-        shown: units.about(minutes.value),
-        ..Figure::number("assumed_half", label, minutes.value, 0, units)
-    };
+    let minutes = half_minutes(drifting);
+    let figure = half_figure("assumed_half", minutes, units);
     let mut items = Vec::new();
     items.extend(assumption_of(figure, minutes, "second", &|minutes| {
         units.about(minutes)
