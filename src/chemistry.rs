@@ -20,4 +20,4 @@ pub use substance::{Element, Role, Substance};
 pub use washing::{
     CARRIED_PER_FILM, HELD, How, SEQUENCES, SOAK, Sequence, THIOSULFATE, TO_LAST, Wash, slower, wanted_share,
 };
-pub use water::{ice_enthalpy, water_density, water_enthalpy};
+pub use water::{WATER_HEAT, ice_enthalpy, water_density, water_enthalpy};

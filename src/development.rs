@@ -26,3 +26,19 @@ pub const USUAL: [Temperature; 2] = [Temperature::from_celsius(18.0), Temperatur
 
 /// The molar gas constant in J/(mol K): the product of the exact Avogadro and Boltzmann constants (SI Brochure, 9th ed.).
 pub const GAS_CONSTANT: f64 = 8.314_462_618_153_24;
+
+/// Steps of halving: from 100 degrees down to less than floating point tells.
+const HALVINGS: u32 = 60;
+
+/// Where a rising function of the temperature is zero, between 0 and 100 °C, or at the nearer end.
+fn zero(of: &dyn Fn(Temperature) -> f64) -> Temperature {
+    let (mut low, mut high) = (0.0, 100.0);
+    for _ in 0..HALVINGS {
+        let middle = (low + high) / 2.0;
+        match of(Temperature::from_celsius(middle)) < 0.0 {
+            true => low = middle,
+            false => high = middle,
+        }
+    }
+    Temperature::from_celsius(low)
+}

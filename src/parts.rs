@@ -35,6 +35,7 @@ mod spots;
 mod steps;
 mod strip;
 mod tempering;
+mod thermometer;
 mod timing;
 mod trust;
 mod usage;
@@ -50,7 +51,7 @@ pub use airing::{
     ahead as air_ahead, bounds as air_bounds, classes as glance_classes, cost as air_cost, hot_wall,
     sources as air_sources, walls as glance_walls,
 };
-pub use bath::{Bath, load, thermometer};
+pub use bath::{Bath, load};
 pub use buying::{Buying, buying};
 pub use capacity::{Fill, capacity, filling};
 pub use care::care;

@@ -69,3 +69,6 @@ pub use estimate::{Contribution, Estimate, Expanded};
 pub use input::Input;
 pub use interval::Interval;
 pub use random::Random;
+
+/// Coverage factor of every ±: about 95 % (JCGM 100, 6.3.3).
+pub const COVERAGE: f64 = 2.0;

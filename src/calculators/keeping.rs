@@ -118,7 +118,7 @@ fn run(form: &mut Form, darkroom: &Darkroom) -> Sheet {
     sheet.alert(&surroundings);
     sheet.background("Light and warmth", surroundings);
     sheet.background("The bottle", bottle);
-    sheet.part("Take care", parts::care(vessel.class, None));
+    sheet.part("Take care", parts::care(vessel.class, false));
     let mut assumptions = parts::vessel_unmeasured(&vessel, Some(&lives), units);
     assumptions.extend(parts::unstated(&vessel, &judging, units));
     sheet.background("Nobody measured this", assumptions);

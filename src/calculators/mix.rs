@@ -175,7 +175,7 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
         assumptions.extend(resting_on);
     }
     sheet.part("Nobody measured this", assumptions);
-    sheet.part("Take care", parts::care(bath.class, Some(dilution)));
+    sheet.part("Take care", parts::care(bath.class, dilution.is_weighed()));
     sheet
 }
 

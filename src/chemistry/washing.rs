@@ -186,8 +186,7 @@ pub fn wanted_share(residual: f64, held: f64, fixer: f64) -> f64 {
 /// How many times longer diffusion takes than at 20 °C: it goes with the temperature over the viscosity of the water (Stokes and
 /// Einstein). That gelatin swells less in the cold is not in it. From 0 to 40 °C.
 pub fn slower(water: Temperature) -> f64 {
-    let kelvins = |temperature: Temperature| temperature.celsius() + 273.15;
-    viscosity_ratio(water) * kelvins(AT) / kelvins(water)
+    viscosity_ratio(water) * AT.kelvins() / water.kelvins()
 }
 
 /// The temperature for which washes are stated.

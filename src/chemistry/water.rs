@@ -10,6 +10,9 @@ const MELTING: f64 = 333.42;
 /// What a gram of ice takes for a kelvin between -18 and 0 °C, in joules (mean of IAPWS R10-06).
 const ICE: f64 = 2.03;
 
+/// What a millilitre of water at 20 °C takes for a kelvin, in joules: 0.998207 g times 4.18405 J/(g K) (IAPWS-95).
+pub const WATER_HEAT: f64 = 4.176_55;
+
 /// Density of air-free water at one atmosphere, in kilograms per cubic metre: Tanaka and others, Metrologia 38, 301 (2001), good to
 /// 0.001 from 0 to 40 °C; beyond, it is off by no more than 0.02 at 60 °C and 0.2 at 95 °C (IAPWS-95).
 ///

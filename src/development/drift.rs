@@ -19,8 +19,8 @@
 //! assert!(left > Span::from_minutes(5.0) && left < Span::from_minutes(6.0));
 //! ```
 
-use super::GAS_CONSTANT;
-use crate::chemistry::Guess;
+use super::{GAS_CONSTANT, zero};
+use crate::chemistry::{Guess, WATER_HEAT};
 use crate::quantity::held::held;
 use crate::quantity::sorted::sort;
 use crate::quantity::{Span, Temperature, Volume};
@@ -222,23 +222,13 @@ impl Plan {
 
     /// The temperature to begin with so that the planned time is right although the bath drifts, from 0 to 100 °C.
     pub fn begin_at(&self, room: Temperature, tau: Span) -> Option<Temperature> {
-        let late = |celsius: f64| {
-            let course = Course::drifting(Temperature::from_celsius(celsius), room, tau)?;
-            Some(self.developed(&course, self.time) < self.time)
+        let ahead = |from: Temperature| {
+            Course::drifting(from, room, tau).map_or(f64::NAN, |course| {
+                (self.developed(&course, self.time) - self.time).seconds()
+            })
         };
-        let (mut low, mut high) = (0.0, 100.0);
-        if !late(low)? || late(high)? {
-            return None;
-        }
-        // To a thousandth of a kelvin and better.
-        for _ in 0..20 {
-            let middle = (low + high) / 2.0;
-            match late(middle)? {
-                true => low = middle,
-                false => high = middle,
-            }
-        }
-        Some(Temperature::from_celsius((low + high) / 2.0))
+        let [cold, hot] = [0.0, 100.0].map(|celsius| ahead(Temperature::from_celsius(celsius)));
+        (cold < 0.0 && hot >= 0.0).then(|| zero(&ahead))
     }
 
     /// How many times as fast as at the planned temperature.
@@ -299,13 +289,5 @@ pub fn tau_assumed(water: Volume, watts: f64) -> Span {
     // A cylinder as high as wide: area = 1.5 pi (4 V / pi)^(2/3).
     let cubic_metres = water.millilitres() * 1e-6;
     let area = 1.5 * std::f64::consts::PI * (4.0 * cubic_metres / std::f64::consts::PI).powf(2.0 / 3.0);
-    Span::from_seconds(cubic_metres * WATER / (watts * area))
+    Span::from_seconds(water.millilitres() * WATER_HEAT / (watts * area))
 }
-
-/// How many times as long a bath keeps its warmth with so much water of the same temperature around its tank: by the size alone.
-pub fn jacket_gain(bath: Volume, jacket: Volume) -> f64 {
-    ((bath + jacket) / bath).cbrt()
-}
-
-/// Heat capacity of water by volume at 20 °C, J/(m³ K) (IAPWS-95: 998.207 kg/m³ times 4184.05 J/(kg K)).
-const WATER: f64 = 4.176_55e6;

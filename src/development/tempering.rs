@@ -4,7 +4,8 @@
 //! own density and enthalpy ([`crate::chemistry::water_enthalpy`]); nothing is lost to the room, and volumes of concentrate and water
 //! add up.
 
-use crate::chemistry::{Guess, ice_enthalpy, water_density, water_enthalpy};
+use super::zero;
+use crate::chemistry::{Guess, WATER_HEAT, ice_enthalpy, water_density, water_enthalpy};
 use crate::quantity::{Mass, Temperature, Volume};
 
 /// A bath that is to be tempered, and what there is for it.
@@ -112,11 +113,6 @@ pub const VESSEL_MASS: Guess = Guess {
     why: "from a thin jug to a heavy bottle; weigh yours",
 };
 
-/// Heat capacity of water by volume at 20 °C, J/(ml K): 0.998207 g/ml times 4.18405 J/(g K) (IAPWS-95).
-const WATER_BY_VOLUME: f64 = 4.176_55;
-/// Steps of halving: from 100 degrees down to less than floating point tells.
-const HALVINGS: u32 = 60;
-
 /// Mass of a volume of water.
 fn mass(volume: Volume, water: Temperature) -> f64 {
     volume.millilitres() * water_density(water) / 1000.0
@@ -125,19 +121,6 @@ fn mass(volume: Volume, water: Temperature) -> f64 {
 /// Volume of so many grams of water.
 fn volume(grams: f64, water: Temperature) -> Volume {
     Volume::from_millilitres(grams * 1000.0 / water_density(water))
-}
-
-/// Where a rising function of the temperature is zero, between 0 and 100 °C, or at the nearer end.
-fn zero(of: &dyn Fn(Temperature) -> f64) -> Temperature {
-    let (mut low, mut high) = (0.0, 100.0);
-    for _ in 0..HALVINGS {
-        let middle = (low + high) / 2.0;
-        match of(Temperature::from_celsius(middle)) < 0.0 {
-            true => low = middle,
-            false => high = middle,
-        }
-    }
-    Temperature::from_celsius(low)
 }
 
 impl Tempering {
@@ -212,7 +195,7 @@ impl Tempering {
 
     /// Heat that concentrate and vessel take up to come to this temperature, in joules.
     fn taken(&self, at: Temperature) -> f64 {
-        let concentrate = self.concentrate.millilitres() * WATER_BY_VOLUME * self.concentrate_heat;
+        let concentrate = self.concentrate.millilitres() * WATER_HEAT * self.concentrate_heat;
         (concentrate + self.vessel) * (at - self.room).kelvins()
     }
 

@@ -4,6 +4,7 @@ use super::Kind;
 use super::lists::short;
 use crate::proof::comparison::Readings;
 use crate::quantity::{Bounds, Units, read};
+use crate::uncertainty::COVERAGE;
 
 /// A field for densities. The last digit that was typed says how finely they were read; a bare 0, as of a meter that was set to zero
 /// there, is exact.
@@ -34,8 +35,6 @@ static DENSITY: Bounds = Bounds {
     most: 5.0,
     why: "from nothing to deep black",
 };
-/// A ± covers 95 %: it is twice a standard uncertainty, here as everywhere.
-const COVERAGE: f64 = 2.0;
 /// The ± of a density.
 static OWN: Bounds = Bounds {
     what: "the ± of a density",

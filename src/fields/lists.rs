@@ -174,29 +174,32 @@ impl Kind for Offers {
 
 /// One piece of a list: `250 ml 12.50`, with the currency behind it or not.
 fn offer(piece: &str, units: Units) -> Result<Size, String> {
-    let has_digit = |word: &str| word.bytes().any(|byte| byte.is_ascii_digit());
-    let not_one = || {
+    let Some((size, price)) = priced(piece).filter(|(size, _)| !size.is_empty()) else {
         let (size, price) = (read::show_volume(500.0, units), units.number(19.5, 1));
         let price = format!("{price}0");
-        format!("“{}” is not a size and its price; write {size} {price}", short(piece))
+        return Err(format!(
+            "“{}” is not a size and its price; write {size} {price}",
+            short(piece)
+        ));
     };
-    let words: Vec<&str> = piece.split_whitespace().collect();
-    let last = words.iter().rposition(|word| has_digit(word)).ok_or_else(not_one)?;
-    let mut size = &words[..last];
-    if let Some((&("for" | "at" | "="), before)) = size.split_last() {
-        size = before;
-    }
-    if size.is_empty() {
-        return Err(not_one());
-    }
-    let sign = |letter: char| !letter.is_ascii_digit() && !matches!(letter, '-' | '.' | ',');
-    let price = words[last].trim_matches(sign);
-    let size = size.join(" ");
     Ok(Size {
         volume: read::volume(size.trim_end_matches([':', '=']), &bounds::SIZE, units)
             .map_err(|error| error.to_string())?,
         price: read::number(price, &bounds::PRICE, units).map_err(|error| error.to_string())?,
     })
+}
+
+/// What something is and the number of its price, the currency before or behind it dropped; `None` where no word has a digit.
+pub(super) fn priced(piece: &str) -> Option<(String, &str)> {
+    let has_digit = |word: &&str| word.bytes().any(|byte| byte.is_ascii_digit());
+    let words: Vec<&str> = piece.split_whitespace().collect();
+    let last = words.iter().rposition(has_digit)?;
+    let mut before = &words[..last];
+    if let Some((&("for" | "at" | "="), rest)) = before.split_last() {
+        before = rest;
+    }
+    let sign = |letter: char| !letter.is_ascii_digit() && !matches!(letter, '-' | '.' | ',');
+    Some((before.join(" "), words[last].trim_matches(sign)))
 }
 
 /// Every piece of a list of at most so many, or what is wrong with the first that cannot be read.

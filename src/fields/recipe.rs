@@ -1,7 +1,7 @@
 //! The fields of weighing out: a published formula or the user's own lines, the forms at hand, prices.
 
 use super::kinds::{Choice, Names, Percents, Volumes};
-use super::lists::{list, short};
+use super::lists::{list, priced, short};
 use super::{Field, Kind};
 use crate::chemistry::{Formula, Line, Substance, What, Written};
 use crate::quantity::{Bounds, Mass, Units, bounds, read};
@@ -195,21 +195,12 @@ impl Kind for Prices {
                 let piece = short(piece);
                 format!("“{piece}” is not a substance, its pack and its price; write metol 100 g {price}")
             };
-            let has_digit = |word: &str| word.bytes().any(|byte| byte.is_ascii_digit());
-            let words: Vec<&str> = piece.split_whitespace().collect();
-            let last = words.iter().rposition(|word| has_digit(word)).ok_or_else(not_one)?;
-            let sign = |letter: char| !letter.is_ascii_digit() && !matches!(letter, '-' | '.' | ',');
-            let mut before = &words[..last];
-            if let Some((&("for" | "at" | "="), rest)) = before.split_last() {
-                before = rest;
-            }
-            let before = before.join(" ");
+            let (before, price) = priced(piece).ok_or_else(not_one)?;
             let (name, pack) = parted(&before).ok_or_else(not_one)?;
             Ok(PackPrice {
                 what: what(name)?.0,
                 pack: read::mass(pack, &PACK, units).map_err(|error| error.to_string())?,
-                price: read::number(words[last].trim_matches(sign), &bounds::PRICE, units)
-                    .map_err(|error| error.to_string())?,
+                price: read::number(price, &bounds::PRICE, units).map_err(|error| error.to_string())?,
             })
         })
     }

@@ -187,7 +187,17 @@ impl Balance {
     }
 }
 
-impl Draws<'_> {
+impl<'a> Draws<'a> {
+    /// A single draw of so much.
+    pub fn once(instrument: &'a Instrument, to: Volume) -> Self {
+        Self {
+            instrument,
+            fills: 1,
+            to,
+            rest: None,
+        }
+    }
+
     /// The whole volume.
     pub fn volume(&self) -> Volume {
         self.to * f64::from(self.fills) + self.rest.unwrap_or_default()
@@ -213,6 +223,11 @@ impl Draws<'_> {
             repeatability: Volume::from_millilitres(repeats.sqrt()),
             temperature: expansion / 3f64.sqrt(),
         }
+    }
+
+    /// Standard uncertainty as a share of the whole volume, for a liquid so far from 20 °C.
+    pub fn relative_uncertainty(&self, from_20: TemperatureDifference) -> f64 {
+        self.spread(from_20).combined() / self.volume()
     }
 }
 

@@ -43,7 +43,7 @@ pub fn on_mark(
         .collect();
     let best = now
         .iter()
-        .map(|draws| relative(draws, from_20))
+        .map(|draws| draws.relative_uncertainty(from_20))
         .fold(f64::INFINITY, f64::min);
     let near = now.iter().flat_map(|now| {
         marks_beside(now, wanted, reach).into_iter().filter_map(|concentrate| {
@@ -55,7 +55,7 @@ pub fn on_mark(
             if !on_marks {
                 return None;
             }
-            let (before, after) = (relative(now, from_20), relative(&draws, from_20));
+            let (before, after) = (now.relative_uncertainty(from_20), draws.relative_uncertainty(from_20));
             (after < before && before < best * SENSIBLE).then_some(OnMark {
                 total: concentrate / share,
                 draws,
@@ -88,8 +88,4 @@ fn marks_beside(now: &Draws, wanted: Volume, (least, most): (Volume, Volume)) ->
     [here.floor(), here.ceil()]
         .map(|steps| bias + instrument.graduation * held(steps, lowest, highest))
         .to_vec()
-}
-
-fn relative(draws: &Draws, from_20: TemperatureDifference) -> f64 {
-    draws.spread(from_20).combined() / draws.volume()
 }

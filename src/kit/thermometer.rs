@@ -64,6 +64,12 @@ impl Thermometer {
         shown + self.correction_at(shown)
     }
 
+    /// What it shows where the temperature is this: the other way round. The line never falls by a degree for a degree.
+    pub fn shows(&self, is: Temperature) -> Temperature {
+        let from_middle = (is - self.at - self.correction).kelvins() / (1.0 + self.slope);
+        self.at + TemperatureDifference::from_kelvins(from_middle)
+    }
+
     /// Standard uncertainty of a temperature read once and put right.
     pub fn standard_uncertainty(&self, shown: Temperature) -> TemperatureDifference {
         let slope = self.slope_uncertainty * (shown - self.at).kelvins();

@@ -128,7 +128,7 @@ pub fn ways(
     }
     let alone: Vec<(&Instrument, f64)> = single
         .iter()
-        .map(|draws| (draws.instrument, draws.spread(from_20).combined() / draws.volume()))
+        .map(|draws| (draws.instrument, draws.relative_uncertainty(from_20)))
         .collect();
     let hopeless = HOPELESS * best.max(NEVER_HOPELESS);
     all.retain(|way| !is_needless(way, &alone) && way.relative_uncertainty() <= hopeless);
@@ -177,12 +177,7 @@ pub(super) fn one_instrument(
     }
     let fills = count as u32 - 1;
     if fills == 0 {
-        return instrument.can_draw(wanted).then_some(Draws {
-            instrument,
-            fills: 1,
-            to: wanted,
-            rest: None,
-        });
+        return instrument.can_draw(wanted).then_some(Draws::once(instrument, wanted));
     }
     marks(instrument)
         .filter_map(|to| split(instrument, wanted, fills, to))
@@ -277,12 +272,7 @@ fn likely_marks<'a>(
                     to,
                     rest: None,
                 },
-                Draws {
-                    instrument: second,
-                    fills: 1,
-                    to: rest,
-                    rest: None,
-                },
+                Draws::once(second, rest),
             ])
         })
 }
@@ -369,13 +359,7 @@ fn made_first<'a>(
     let waste = volume - wanted;
     let fits = first.can_draw(volume) && vessel.can_draw(made_up) && vessel.on_mark(made_up);
     let sparing = waste >= Volume::ZERO && waste <= wanted * (MOST_WASTE + 1e-9);
-    let concentrate = Draws {
-        instrument: first,
-        fills: 1,
-        to: volume,
-        rest: None,
-    };
-    (fits && sparing).then_some((concentrate, made_up))
+    (fits && sparing).then_some((Draws::once(first, volume), made_up))
 }
 
 fn predilution<'a>(
@@ -385,13 +369,8 @@ fn predilution<'a>(
     wanted: Volume,
     from_20: TemperatureDifference,
 ) -> Measured<'a> {
-    let vessel_draw = Draws {
-        instrument: vessel,
-        fills: 1,
-        to: made_up,
-        rest: None,
-    };
-    let share = |draws: &Draws| wanted * (draws.spread(from_20).combined() / draws.volume());
+    let vessel_draw = Draws::once(vessel, made_up);
+    let share = |draws: &Draws| wanted * draws.relative_uncertainty(from_20);
     let (concentrate_part, take_part) = (share(&concentrate), share(&take));
     // The same instrument twice makes the same relative error twice, so the two add up.
     let causes = match std::ptr::eq(concentrate.instrument, take.instrument) {

@@ -138,12 +138,7 @@ impl Kit {
         let instruments = self.instruments.iter().map(|kept| &kept.item);
         let draws = instruments
             .filter(|instrument| may(instrument) && instrument.can_draw(volume))
-            .map(|instrument| Draws {
-                instrument,
-                fills: 1,
-                to: volume,
-                rest: None,
-            });
+            .map(|instrument| Draws::once(instrument, volume));
         draws.min_by(|one, other| relative(one).total_cmp(&relative(other)))
     }
 }
@@ -153,5 +148,5 @@ fn is_vessel(instrument: &Instrument) -> bool {
 }
 
 fn relative(draws: &Draws) -> f64 {
-    draws.spread(TemperatureDifference::ZERO).combined() / draws.volume()
+    draws.relative_uncertainty(TemperatureDifference::ZERO)
 }

@@ -1,6 +1,7 @@
 //! A thermometer beside a better one: what the form and the kit say of it, and what it comes to.
 
-use super::{assumption_of, text, thermometer};
+use super::thermometer::thermometer;
+use super::{assumption_of, text};
 use crate::chemistry::Guess;
 use crate::development::Parameter;
 use crate::fields::{self, Form};

@@ -1,10 +1,11 @@
 //! What a form says of a bath, with the bottle's own figures where the form is silent.
 
+use super::thermometer::readings;
 use crate::chemistry::{self, Class};
 use crate::development::{Parameter, RateLaw, SheetTime, SlipLaw, activation_from_q10};
 use crate::fields::{self, Form};
-use crate::kit::{Bottle, Kit, Load, Tank, Thermometer};
-use crate::quantity::{Day, Dilution, MassDensity, Span, Temperature, TemperatureDifference, Units, Volume};
+use crate::kit::{Bottle, Kit, Load, Tank};
+use crate::quantity::{Day, Dilution, MassDensity, Span, Temperature, TemperatureDifference, Volume};
 use crate::sheet::Item;
 
 /// A bath as far as the form could be read.
@@ -100,9 +101,7 @@ impl<'a> Bath<'a> {
 
     /// Adds what the thermometer's reading comes to; nothing where it is taken at its word.
     pub fn say_thermometer(&self, items: &mut Vec<Item>, kit: &Kit, today: Day) {
-        if let (Some(line), Some(shown)) = (&kit.thermometer, self.shown) {
-            items.push(Item::Text(thermometer(line, shown, kit.house.units, today)));
-        }
+        items.extend(readings(self.shown.as_slice(), kit, today));
     }
 
     /// How far the bath is from the temperature at which instruments are marked.
@@ -118,9 +117,8 @@ impl<'a> Bath<'a> {
         if self.times.is_empty() || !self.class.is_developer() {
             return None;
         }
-        let weighed = |dilution: &Dilution| matches!(dilution, Dilution::Weighed(_));
         let mut told = self.times.iter().filter_map(|time| time.dilution.as_ref());
-        if told.any(|told| weighed(told) != weighed(dilution)) {
+        if told.any(|told| told.is_weighed() != dilution.is_weighed()) {
             form.fault(
                 "times",
                 "a time for a bath by volume tells nothing of one by weight, nor the other way round; leave the dilution out, or \
@@ -142,9 +140,14 @@ impl<'a> Bath<'a> {
         Parameter::given_or(self.q10, self.class.q10())
     }
 
+    /// The activation energy of the law, or else of the user's own factor or the assumption, J/mol.
+    pub fn activation(&self, law: Option<&RateLaw>) -> Parameter {
+        let assumed = self.assumed_q10().map(activation_from_q10);
+        law.map_or(assumed, RateLaw::activation)
+    }
+
     /// What turns a slip of concentration into seconds, degrees and contrast.
     pub fn slip_law(&self, law: Option<&RateLaw>, time: Option<Span>, progress: Option<f64>) -> SlipLaw {
-        let assumed_activation = self.assumed_q10().map(activation_from_q10);
         SlipLaw {
             time,
             temperature: self.temperature.unwrap_or(REFERENCE),
@@ -152,17 +155,10 @@ impl<'a> Bath<'a> {
                 Parameter::given_or(self.exponent, self.class.exponent()),
                 RateLaw::exponent,
             ),
-            activation: law.map_or(assumed_activation, RateLaw::activation),
+            activation: self.activation(law),
             progress: Parameter::given_or(progress, chemistry::PROGRESS),
         }
     }
-}
-
-/// What a reading of the thermometer comes to, and whether it wants comparing again.
-pub fn thermometer(line: &Thermometer, shown: Temperature, units: Units, today: Day) -> String {
-    let is = units.temperature(line.corrected(shown));
-    let again = if line.is_old(today) { " Compare it again." } else { "" };
-    format!("{} on your thermometer is {is}.{again}", units.temperature(shown))
 }
 
 /// What is loaded, and the tank it is loaded into.

@@ -1,17 +1,34 @@
 //! The usual cautions where work can hurt someone.
 
 use crate::chemistry::Class;
-use crate::quantity::Dilution;
 use crate::sheet::Item;
 
 /// What holds for every bath.
-pub(super) const ALWAYS: [&str; 2] = [
+const ALWAYS: [&str; 2] = [
     "Label every bottle. No food or drink vessels, ever. Keep all of it from children and animals.",
     "The product's safety data sheet and your local rules stand above anything said here.",
 ];
 
 /// What to take care of with this bath. The product's safety data sheet and local rules stand above all of it.
-pub fn care(class: Class, dilution: Option<&Dilution>) -> Vec<Item> {
+pub fn care(class: Class, is_powder: bool) -> Vec<Item> {
+    care_of_all([(class, is_powder)])
+}
+
+/// The same for several baths, each of its class and as powder or not: every sentence once.
+pub(super) fn care_of_all(baths: impl IntoIterator<Item = (Class, bool)>) -> Vec<Item> {
+    let mut all: Vec<&str> = Vec::new();
+    for (class, is_powder) in baths {
+        for text in of_bath(class, is_powder) {
+            if !all.contains(&text) {
+                all.push(text);
+            }
+        }
+    }
+    let all = all.into_iter().chain(ALWAYS);
+    all.map(|text| Item::Caution(text.to_owned())).collect()
+}
+
+fn of_bath(class: Class, is_powder: bool) -> Vec<&'static str> {
     let mut cautions = vec![match class.is_developer() {
         true => "Gloves on, window open. Developers can make the skin allergic for good; wash off splashes at once.",
         false => "Gloves on, eyes guarded, window open. Wash off splashes at once.",
@@ -28,13 +45,8 @@ pub fn care(class: Class, dilution: Option<&Dilution>) -> Vec<Item> {
         }
         _ => {}
     }
-    if matches!(dilution, Some(Dilution::Weighed(_))) {
+    if is_powder {
         cautions.push("Do not breathe the dust: weigh slowly, with a mask, away from food.");
     }
-    cautions.push(ALWAYS[0]);
-    cautions.push(ALWAYS[1]);
     cautions
-        .into_iter()
-        .map(|text| Item::Caution(text.to_owned()))
-        .collect()
 }

@@ -191,7 +191,7 @@ pub fn clearing(sheet: &mut Sheet, clearing: &Clearing, units: Units) {
     );
     sheet.background("How to do it", words::how());
     sheet.background("The iodide test", words::iodide());
-    sheet.part("Take care", care(Class::Fixer, None));
+    sheet.part("Take care", care(Class::Fixer, false));
     sheet.background("Nobody measured this", assumptions(clearing, speed, units));
     sheet.finding = clearing.finding(verdict, speed, units).filter(|_| clearing.is_of_shelf);
 }

@@ -281,7 +281,7 @@ pub fn clip(sheet: &mut Sheet, clip: &Clip, units: Units) {
     }
     sheet.part("What this test can show", words::limits(clip, measured.as_ref(), units));
     sheet.background("How to make the clip", words::how(clip));
-    sheet.part("Take care", care(clip.class, None));
+    sheet.part("Take care", care(clip.class, false));
     sheet.background("Nobody measured this", figures::assumptions(clip, units));
     sheet.finding = clip
         .finding(verdict, measured.as_ref(), units)

@@ -14,7 +14,7 @@ use crate::darkroom::Darkroom;
 use crate::fields::{self, Form, containers_text};
 use crate::keeping::{Advice, Assumptions, Fill, HARDLY, Job, MARGIN, Pace, Plan, decant, even_times, oxygen_within};
 use crate::kit::{Climate, Container, Treatment};
-use crate::quantity::{Amount, Units, Volume};
+use crate::quantity::{Amount, Mass, Units, Volume};
 use crate::sheet::{Figure, Item, NamedCurve, Picture, Sheet};
 
 /// What is to be decanted, as it was read.
@@ -167,7 +167,7 @@ pub fn decanting(sheet: &mut Sheet, decanting: Decanting, units: Units) {
     what.extend(reasons(&decanting, &advice, units).into_iter().map(Item::Text));
     sheet.part("What to do", what);
     sheet.part("Until it is used up", over_time(&decanting, &advice, units));
-    sheet.part("Take care", care(decanting.class, None));
+    sheet.part("Take care", care(decanting.class, false));
     sheet.background("Nobody measured this", decanting.assumed);
 }
 
@@ -314,6 +314,6 @@ fn show_oxygen(oxygen: Amount, units: Units) -> String {
 fn milligrams(value: f64, units: Units) -> String {
     match value < 1000.0 {
         true => format!("{} mg", units.about(value)),
-        false => format!("{} g", units.about(value / 1000.0)),
+        false => units.mass_about(Mass::from_grams(value / 1000.0)),
     }
 }

@@ -3,9 +3,11 @@
 
 mod words;
 
+use super::thermometer::degrees;
+use super::timing::by_temperature;
 use super::{Bath, assumption_of, given, q10_assumption};
-use crate::development::drift::{Course, INTO_AIR, Plan, jacket_gain, tau_assumed, tau_of};
-use crate::development::{Origin, Parameter, USUAL, activation_from_q10};
+use crate::development::drift::{Course, INTO_AIR, Plan, tau_assumed, tau_of};
+use crate::development::{Origin, Parameter, USUAL};
 use crate::fields::{self, Form};
 use crate::kit::Kit;
 use crate::quantity::{Day, Span, Temperature, TemperatureDifference, Units, Volume};
@@ -77,9 +79,7 @@ impl<'a> Drifting<'a> {
             total,
             jacket,
             tau: Tau::of(measured, total + jacket),
-            activation: law
-                .as_ref()
-                .map_or(bath.assumed_q10().map(activation_from_q10), |law| law.activation()),
+            activation: bath.activation(law.as_ref()),
             activation_uncertainty: law.as_ref().map_or(0.0, |law| law.activation_uncertainty()),
             q10,
             bath,
@@ -113,15 +113,11 @@ impl<'a> Drifting<'a> {
     /// Standard uncertainty of something that follows from the course: the thermometer in the bath and in the room, the readings of the
     /// tank, and the data sheet's times.
     fn uncertainty(&self, kit: &Kit, of: &dyn Fn(&Plan, &Course) -> f64) -> Option<f64> {
-        let degrees = |name: &str, at: Temperature| {
-            let half_width = kit.thermometer_limit(at).kelvins();
-            Input::new(name, at.celsius(), Distribution::Rectangular { half_width }).in_group("the thermometer")
-        };
         let tau = self.tau.seconds.value;
         let normal = |name: &str, value: f64, sigma: f64| Input::new(name, value, Distribution::Normal { sigma });
         let inputs = [
-            degrees("the bath", self.begins),
-            degrees("the room", self.room),
+            degrees("the bath", self.begins, kit),
+            degrees("the room", self.room, kit),
             normal("the tank", tau, self.tau.relative * tau),
             normal("the data sheet", self.activation.value, self.activation_uncertainty),
         ];
@@ -130,9 +126,7 @@ impl<'a> Drifting<'a> {
             let course = Course::drifting(begins, room, Span::from_seconds(x[2]));
             course.map_or(f64::NAN, |course| of(&self.plan(x[3]), &course))
         };
-        Estimate::propagate(&inputs, model)
-            .ok()
-            .map(|found| found.standard_uncertainty())
+        Estimate::uncertainty_of(&inputs, model)
     }
 }
 
@@ -221,7 +215,7 @@ pub fn drifting(sheet: &mut Sheet, drifting: &Drifting, kit: &Kit, today: Day) {
     let plan = drifting.plan(drifting.activation.value);
     let (time, steady) = (plan.ends(&course), plan.time_at(drifting.begins));
     sheet.headline = headline(drifting, &course, time, kit);
-    let next = words::next(drifting, &course, time, units);
+    let next = words::next(drifting, &course, time, time - steady, units);
     sheet.alert(&next);
     let mut items = next;
     items.extend(begin_at(drifting, units));
@@ -285,9 +279,7 @@ fn headline(drifting: &Drifting, course: &Course, time: Span, kit: &Kit) -> Vec<
         };
         // What is saved is shown as what it is, without its sign.
         let [low, high] = if range[1] < 0.0 { [range[1], range[0]] } else { range };
-        let figure = figure.between(&end(low), &end(high));
-        let is_assumed = figure.band.is_some();
-        figure.assumed_if(is_assumed)
+        figure.banded(&end(low), &end(high))
     };
     vec![
         of(
@@ -322,19 +314,24 @@ fn begin_at(drifting: &Drifting, units: Units) -> Option<Item> {
 
 /// In which time half of the difference to the room is gone.
 fn half(drifting: &Drifting, units: Units) -> Figure {
-    let minutes = |seconds: f64| seconds * 2f64.ln() / 60.0;
-    let tau = &drifting.tau;
-    let show = |minutes: f64| units.about(minutes);
-    let label = "Half way to the room in, minutes";
-    let figure = Figure {
-        shown: show(minutes(tau.seconds.value)),
-        ..Figure::number("half", label, minutes(tau.seconds.value), 0, units)
-    };
-    match tau.seconds.is_assumed() {
+    let minutes = half_minutes(drifting);
+    let figure = half_figure("half", minutes, units);
+    match minutes.is_assumed() {
         true => figure
-            .between(&show(minutes(tau.seconds.least)), &show(minutes(tau.seconds.most)))
+            .between(&units.about(minutes.least), &units.about(minutes.most))
             .assumed(),
-        false => figure.uncertain(minutes(tau.seconds.value * tau.relative), show),
+        false => figure.uncertain(minutes.value * drifting.tau.relative, |spread| units.about(spread)),
+    }
+}
+
+fn half_minutes(drifting: &Drifting) -> Parameter {
+    drifting.tau.seconds.map(|seconds| seconds * 2f64.ln() / 60.0)
+}
+
+fn half_figure(name: &'static str, minutes: Parameter, units: Units) -> Figure {
+    Figure {
+        shown: units.about(minutes.value),
+        ..Figure::number(name, "Half way to the room in, minutes", minutes.value, 0, units)
     }
 }
 
@@ -382,7 +379,8 @@ fn curve(drifting: &Drifting, time: Span, units: Units) -> Picture {
 
 /// The same developing with other water around the tank.
 fn jackets(drifting: &Drifting, steady: Span, units: Units) -> Item {
-    let own = jacket_gain(drifting.total, drifting.jacket);
+    // By its size alone: whatever passes into the air for a kelvin.
+    let keeps = |jacket: Volume| tau_assumed(drifting.total + jacket, INTO_AIR.value);
     let volumes = match drifting.jacket > Volume::ZERO {
         true => vec![Volume::ZERO, drifting.jacket, drifting.jacket * 2.0],
         false => [0.0, JACKETS[0], JACKETS[1], JACKETS[2]]
@@ -400,7 +398,7 @@ fn jackets(drifting: &Drifting, steady: Span, units: Units) -> Item {
     };
     let mut rows = Vec::new();
     for volume in volumes {
-        let tau = drifting.tau.seconds.value * jacket_gain(drifting.total, volume) / own;
+        let tau = drifting.tau.seconds.value * (keeps(volume) / keeps(drifting.jacket));
         let Some(course) = drifting.course(tau) else { continue };
         let time = plan.ends(&course);
         let name = if volume > Volume::ZERO {
@@ -408,7 +406,7 @@ fn jackets(drifting: &Drifting, steady: Span, units: Units) -> Item {
         } else {
             "none".to_owned()
         };
-        // What more or less water does is reckoned by its size alone.
+        // What more or less water does nobody measured.
         let is_assumed = drifting.tau.seconds.is_assumed() || volume != drifting.jacket;
         rows.push(row(name, time, course.temperature(time), is_assumed));
     }
@@ -421,26 +419,14 @@ fn jackets(drifting: &Drifting, steady: Span, units: Units) -> Item {
 }
 
 fn law(drifting: &Drifting, units: Units) -> Vec<Item> {
-    let activation = drifting.activation;
-    let kilojoules = activation.value / 1000.0;
-    let figures = [
-        Figure::number("activation_energy", "Activation energy, kJ/mol", kilojoules, 1, units),
-        Figure::number("q10", "Faster by, for 10 °C", drifting.q10.value, 2, units),
-    ];
-    let mut items: Vec<Item> = figures
-        .map(|figure| Item::Figure(figure.assumed_if(activation.is_assumed())))
-        .to_vec();
-    items.push(Item::Text(format!("Temperature: {}.", activation.origin)));
+    let mut items = by_temperature(drifting.activation, drifting.q10, units).to_vec();
+    items.push(Item::Text(format!("Temperature: {}.", drifting.activation.origin)));
     items
 }
 
 fn assumptions(drifting: &Drifting, units: Units) -> Vec<Item> {
-    let minutes = drifting.tau.seconds.map(|seconds| seconds * 2f64.ln() / 60.0);
-    let label = "Half way to the room in, minutes";
-    let figure = Figure {
-        shown: units.about(minutes.value),
-        ..Figure::number("assumed_half", label, minutes.value, 0, units)
-    };
+    let minutes = half_minutes(drifting);
+    let figure = half_figure("assumed_half", minutes, units);
     let mut items = Vec::new();
     items.extend(assumption_of(figure, minutes, "second", &|minutes| {
         units.about(minutes)

@@ -2,13 +2,14 @@
 
 mod words;
 
+use super::thermometer::{degrees, readings};
 use super::timing::one_degree;
-use super::{assumption_of, text, thermometer};
+use super::{assumption_of, text};
 use crate::development::Parameter;
 use crate::development::tempering::{CONCENTRATE_HEAT, ICE, Poured, Short, Tempering, VESSEL_MASS, VesselKind};
 use crate::fields::{self, Form};
 use crate::kit::{Kit, ways};
-use crate::quantity::{Day, Dilution, Mass, Span, Temperature, TemperatureDifference, Units, Volume};
+use crate::quantity::{Day, Mass, Span, Temperature, TemperatureDifference, Units, Volume};
 use crate::sheet::{Bar, Figure, Item, Picture, Sheet, Table};
 use crate::uncertainty::{Distribution, Estimate, Input};
 
@@ -79,7 +80,7 @@ impl Tempered {
                 ice_at_hand,
             },
             concentrates,
-            is_powder: matches!(dilution, Some(Dilution::Weighed(_))),
+            is_powder: dilution.is_some_and(|dilution| dilution.is_weighed()),
             heat,
             ice,
             vessel,
@@ -121,10 +122,6 @@ impl Tempered {
     /// and the measuring of both waters.
     fn uncertainty(&self, poured: &Poured, kit: &Kit) -> Option<f64> {
         let bath = self.bath;
-        let degrees = |name: &str, at: Temperature| {
-            let half_width = kit.thermometer_limit(at).kelvins();
-            Input::new(name, at.celsius(), Distribution::Rectangular { half_width }).in_group("the thermometer")
-        };
         let measured = |name: &str, volume: Volume, at: Temperature| {
             let ways = ways(kit, volume, None, at - Temperature::from_celsius(20.0));
             let sigma = ways
@@ -133,9 +130,9 @@ impl Tempered {
             Input::new(name, volume.millilitres(), Distribution::Normal { sigma })
         };
         let inputs = [
-            degrees("the hot tap", bath.hot),
-            degrees("the cold tap", bath.cold),
-            degrees("the room", bath.room),
+            degrees("the hot tap", bath.hot, kit),
+            degrees("the cold tap", bath.cold, kit),
+            degrees("the room", bath.room, kit),
             measured("the hot water", poured.hot, bath.hot),
             measured("the cold water", poured.cold, bath.cold),
         ];
@@ -150,9 +147,7 @@ impl Tempered {
             let [hot, cold] = [x[3], x[4]].map(Volume::from_millilitres);
             bath.comes_to(hot, cold, poured.ice).celsius()
         };
-        Estimate::propagate(&inputs, model)
-            .ok()
-            .map(|found| found.standard_uncertainty())
+        Estimate::uncertainty_of(&inputs, model)
     }
 
     /// By how much the bath changes if the same is poured but something is otherwise.
@@ -181,16 +176,11 @@ pub fn tempering(sheet: &mut Sheet, tempered: &Tempered, kit: &Kit, today: Day) 
     order.extend(words::cautions(tempered, &poured, kit));
     sheet.part("In this order", order);
     sheet.part("How exactly", exactly(tempered, &poured, units));
-    let taps = |kit: &Kit| {
-        let line = kit.thermometer?;
-        let [cold, hot] = tempered.shown;
-        Some([cold, hot].map(|shown| Item::Text(thermometer(&line, shown, units, today))))
-    };
     sheet.part(
         "What it is made of",
         vec![Item::Picture(shares(tempered, &poured, units))],
     );
-    sheet.background("Your thermometer", taps(kit).map_or(Vec::new(), Vec::from));
+    sheet.background("Your thermometer", readings(&tempered.shown, kit, today));
     sheet.background(
         "If the hot tap gives something else",
         otherwise(tempered, &poured, units),
@@ -208,7 +198,7 @@ fn headline(tempered: &Tempered, poured: &Poured, kit: &Kit) -> Vec<Figure> {
             shown: show(volume.millilitres()),
             ..Figure::volume(name, label, volume, units)
         };
-        banded(figure, &show(least), &show(most))
+        figure.banded(&show(least), &show(most))
     };
     let mut figures = Vec::new();
     if poured.hot > Volume::ZERO {
@@ -218,13 +208,13 @@ fn headline(tempered: &Tempered, poured: &Poured, kit: &Kit) -> Vec<Figure> {
         figures.push(water("cold", "Cold water", poured.cold, &|poured| poured.cold));
     }
     if poured.ice > Mass::ZERO {
-        let show = |grams: f64| format!("{} g", units.about(grams));
+        let show = |grams: f64| units.mass_about(Mass::from_grams(grams));
         let [least, most] = tempered.ends(&|bath| bath.pour().ice.grams());
         let figure = Figure {
             shown: show(poured.ice.grams()),
             ..Figure::mass("ice", "Ice", poured.ice, units)
         };
-        figures.push(banded(figure, &show(least), &show(most)));
+        figures.push(figure.banded(&show(least), &show(most)));
     }
     let names = [("concentrate", "Concentrate"), ("concentrate_b", "Second concentrate")];
     for (volume, (name, label)) in tempered.concentrates.iter().zip(names) {
@@ -239,15 +229,8 @@ fn headline(tempered: &Tempered, poured: &Poured, kit: &Kit) -> Vec<Figure> {
         None => figure,
     };
     let [least, most] = [least, most].map(|celsius| units.temperature(Temperature::from_celsius(celsius)));
-    figures.push(banded(figure, &least, &most));
+    figures.push(figure.banded(&least, &most));
     figures
-}
-
-/// With the band that assumptions leave, and resting on them where there is one.
-fn banded(figure: Figure, least: &str, most: &str) -> Figure {
-    let figure = figure.between(least, most);
-    let is_assumed = figure.band.is_some();
-    figure.assumed_if(is_assumed)
 }
 
 fn exactly(tempered: &Tempered, poured: &Poured, units: Units) -> Vec<Item> {
@@ -304,7 +287,7 @@ fn shares(tempered: &Tempered, poured: &Poured, units: Units) -> Picture {
     let poured_from = taps.into_iter().filter(|(_, volume, _)| *volume > Volume::ZERO);
     let mut bars: Vec<Bar> = poured_from.map(|(name, volume, at)| tap(name, volume, at)).collect();
     if poured.ice > Mass::ZERO {
-        let shown = format!("{} g", units.about(poured.ice.grams()));
+        let shown = units.mass_about(poured.ice);
         bars.push(bar(
             "ice".to_owned(),
             Volume::from_millilitres(poured.ice.grams()),

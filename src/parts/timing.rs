@@ -74,20 +74,7 @@ pub fn timing(
         )
         .assumed_if(assumed || law.activation().is_assumed()),
     ));
-    items.push(Item::Figure(
-        Figure::number(
-            "activation_energy",
-            "Activation energy, kJ/mol",
-            law.activation().value / 1000.0,
-            1,
-            units,
-        )
-        .assumed_if(law.activation().is_assumed()),
-    ));
-    items.push(Item::Figure(
-        Figure::number("q10", "Faster by, for 10 °C", law.q10().value, 2, units)
-            .assumed_if(law.activation().is_assumed()),
-    ));
+    items.extend(by_temperature(law.activation(), law.q10(), units));
     items.push(Item::Figure(
         Figure::number(
             "exponent",
@@ -105,6 +92,16 @@ pub fn timing(
     )));
     items.extend(warnings(law, temperature, time, units));
     (figure, items)
+}
+
+/// How the rate follows the temperature: the activation energy in J/mol, and the factor per 10 degrees that it stands for.
+pub(super) fn by_temperature(activation: Parameter, q10: Parameter, units: Units) -> [Item; 2] {
+    let kilojoules = activation.value / 1000.0;
+    [
+        Figure::number("activation_energy", "Activation energy, kJ/mol", kilojoules, 1, units),
+        Figure::number("q10", "Faster by, for 10 °C", q10.value, 2, units),
+    ]
+    .map(|figure| Item::Figure(figure.assumed_if(activation.is_assumed())))
 }
 
 /// The assumptions that a law rests on.

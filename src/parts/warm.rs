@@ -1,6 +1,6 @@
 //! How warm two baths are that a test holds against each other, by the thermometer of the kit.
 
-use super::thermometer;
+use super::thermometer::readings;
 use crate::darkroom::Darkroom;
 use crate::proof::{Warmth, WarmthLaw};
 use crate::quantity::Temperature;
@@ -18,11 +18,5 @@ pub fn warm(fresh: Temperature, now: Temperature, law: WarmthLaw, darkroom: &Dar
     };
     let mut shown = vec![now, fresh];
     shown.dedup();
-    let said = kit.thermometer.iter().flat_map(|line| {
-        let units = kit.house.units;
-        let today = darkroom.shelf.today;
-        let say = move |shown: &_| Item::Text(thermometer(line, *shown, units, today));
-        shown.iter().map(say)
-    });
-    (warmth, said.collect())
+    (warmth, readings(&shown, kit, darkroom.shelf.today))
 }

@@ -257,13 +257,9 @@ fn word(verdict: Verdict) -> &'static str {
 
 /// Standard uncertainty of one draw to that mark.
 fn of_one_draw(instrument: &Instrument, marked: Volume) -> Volume {
-    let draw = Draws {
-        instrument,
-        fills: 1,
-        to: marked,
-        rest: None,
-    };
-    draw.spread(TemperatureDifference::ZERO).combined()
+    Draws::once(instrument, marked)
+        .spread(TemperatureDifference::ZERO)
+        .combined()
 }
 
 /// `aim` is where to fill to, if what was found is to be used.

@@ -7,8 +7,10 @@ use crate::chemistry::{Class, FIRST_WATER, Formula, Line, Recipe, SULFITE_PER_OX
 use crate::fields::{self, Form, PackPrice};
 use crate::keeping::{ONE_ATMOSPHERE, dissolved};
 use crate::kit::{Draws, Kit, Measured, Solution, Way, Weight};
+use crate::quantity::text::capital;
 use crate::quantity::{Mass, Temperature, TemperatureDifference, Units, Volume};
 use crate::sheet::{self, Figure, Item, Sheet, Table};
+use crate::uncertainty::COVERAGE;
 
 /// A bath to be made from powders, as far as the form could be read.
 pub struct WeighingOut<'a> {
@@ -34,12 +36,12 @@ struct Weighed<'a> {
     solution: Option<Solution<'a>>,
 }
 
-/// Coverage factor of a half-width of 95 % (JCGM 100, 6.3.3).
-const COVERAGE: f64 = 2.0;
 /// What stands in the field at first, where it could not be read.
 const GOOD_TO: f64 = 5.0;
 /// The least share of the bath that is left for what is drawn from solutions.
 const REST: f64 = 1.0 - FIRST_WATER;
+/// At which temperature a bath is made up, and water comes from a tap.
+const COOL: Temperature = Temperature::from_celsius(20.0);
 /// Most weights that stand in the head of the sheet.
 const FEW: usize = 6;
 /// Steps and the most of a larger bath that is advised.
@@ -117,12 +119,12 @@ impl<'a> WeighingOut<'a> {
 
     /// The mark of warm water that is short once it is cold, as a share of the volume.
     fn shrinks(&self) -> f64 {
-        1.0 - water_density(self.recipe.water()) / water_density(Temperature::from_celsius(20.0))
+        1.0 - water_density(self.recipe.water()) / water_density(COOL)
     }
 
-    /// Sulfite that takes up all oxygen of the first water, as it comes from a tap of 20 °C.
+    /// Sulfite that takes up all oxygen of the first water, as it comes from the tap.
     fn pinch(&self) -> Option<Mass> {
-        let oxygen = dissolved(Temperature::from_celsius(20.0), ONE_ATMOSPHERE)? * (self.volume * FIRST_WATER);
+        let oxygen = dissolved(COOL, ONE_ATMOSPHERE)? * (self.volume * FIRST_WATER);
         Some(Substance::SULFITE.mass(Substance::OXYGEN.amount(oxygen) * SULFITE_PER_OXYGEN))
     }
 }
@@ -159,7 +161,9 @@ impl<'a> Weighed<'a> {
             ..Figure::mass(name, label, self.wanted, units)
         };
         match self.weight {
-            Some(weight) => figure.uncertain(weight.uncertainty.grams(), |grams| spread(grams, units)),
+            Some(weight) => figure.uncertain(weight.uncertainty.grams(), |grams| {
+                units.mass_error(Mass::from_grams(grams))
+            }),
             None => figure,
         }
     }
@@ -305,7 +309,7 @@ fn table(bath: &WeighingOut, units: Units) -> Vec<Item> {
         let per_litre = line.mass(litre);
         let figures = vec![
             Figure {
-                shown: format!("{} g", units.about(per_litre.grams())),
+                shown: units.mass_about(per_litre),
                 ..Figure::mass("per_litre", "to the litre", per_litre, units)
             },
             Figure {
@@ -388,25 +392,6 @@ fn on_balance(mass: Mass, weight: &Weight, units: Units) -> String {
         (scaled - scaled.round()).abs() < 1e-6
     });
     format!("{} g", units.number(mass.grams(), places.unwrap_or(4) as usize))
-}
-
-/// A half-width in grams, two figures.
-fn spread(grams: f64, units: Units) -> String {
-    let places = match grams {
-        much if much >= 9.95 => 0,
-        more if more >= 0.995 => 1,
-        some if some >= 0.0995 => 2,
-        little if little >= 0.009_95 => 3,
-        _ => 4,
-    };
-    format!("{} g", units.number(grams, places))
-}
-
-fn capital(name: &str) -> String {
-    let mut letters = name.chars();
-    letters
-        .next()
-        .map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// Whether it is made to develop.

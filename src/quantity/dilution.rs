@@ -84,6 +84,11 @@ const THINNEST: u32 = 2000;
 const MOST_GRAMS_PER_LITRE: u32 = 700;
 
 impl Dilution {
+    /// Whether a solid is weighed.
+    pub fn is_weighed(&self) -> bool {
+        matches!(self, Self::Weighed(_))
+    }
+
     /// Volume share of concentrate (both, if two) in the bath: 1 for stock, 0 where a solid is weighed.
     pub fn share(&self) -> f64 {
         match self {

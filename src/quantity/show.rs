@@ -140,6 +140,16 @@ impl Units {
         )
     }
 
+    /// An uncertainty of a mass, two significant figures, and no finer than to a tenth of a milligram.
+    pub fn mass_error(self, mass: Mass) -> String {
+        format!("{} g", self.number(mass.grams(), places_for(mass.grams(), 2).min(4)))
+    }
+
+    /// A mass that is only an estimate: three significant figures.
+    pub fn mass_about(self, mass: Mass) -> String {
+        format!("{} g", self.about(mass.grams()))
+    }
+
     /// A small mass in milligrams, three significant figures, and no more than two decimals.
     pub fn milligrams(self, mass: Mass) -> String {
         self.at_least(mass.grams() * 1000.0, 3, "mg")

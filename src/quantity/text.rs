@@ -21,6 +21,14 @@ pub(crate) fn joined(parts: &[&str], between: &str) -> String {
     all
 }
 
+/// As it begins a sentence.
+pub(crate) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters
+        .next()
+        .map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -4,6 +4,7 @@ use std::borrow::Cow;
 
 use crate::quantity::show::{range, rounded};
 use crate::quantity::{Amount, Day, Mass, Span, Temperature, TemperatureDifference, Units, Volume};
+use crate::uncertainty::COVERAGE;
 
 /// Text that mostly stands in the program.
 pub type Text = Cow<'static, str>;
@@ -41,9 +42,6 @@ pub enum Standing {
     /// The value rests on a number that nobody measured.
     Assumed,
 }
-
-/// Coverage factor of every shown spread: about 95 % (JCGM 100, 6.3.3).
-const COVERAGE: f64 = 2.0;
 
 impl Figure {
     /// A volume.
@@ -170,6 +168,13 @@ impl Figure {
     pub fn between(mut self, low: &str, high: &str) -> Self {
         self.band = range(low, high);
         self
+    }
+
+    /// With the band that assumptions leave, and resting on them where there is one.
+    pub fn banded(self, low: &str, high: &str) -> Self {
+        let figure = self.between(low, high);
+        let is_assumed = figure.band.is_some();
+        figure.assumed_if(is_assumed)
     }
 
     /// Resting on an assumption.

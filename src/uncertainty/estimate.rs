@@ -73,6 +73,12 @@ impl Estimate {
         Self::propagated(inputs, &model)
     }
 
+    /// The standard uncertainty alone, of what `propagate` finds; `None` where it finds nothing.
+    pub fn uncertainty_of(inputs: &[Input], model: impl Fn(&[f64]) -> f64) -> Option<f64> {
+        let found = Self::propagated(inputs, &model).ok()?;
+        Some(found.standard_uncertainty())
+    }
+
     fn propagated(inputs: &[Input], model: &dyn Fn(&[f64]) -> f64) -> Result<Self, Error> {
         let leaders = input::leaders(inputs)?;
         let mut values: Vec<f64> = inputs.iter().map(|input| input.value).collect();

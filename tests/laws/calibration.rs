@@ -121,6 +121,9 @@ proptest! {
         let off: Vec<_> = pairs.iter().map(|(t, b)| (*t, b + more)).collect();
         near(found(&off).corrected(shown).celsius(), line.corrected(shown).celsius() + more)?;
         near(found(&off).standard_uncertainty(shown).kelvins(), line.standard_uncertainty(shown).kelvins())?;
+        // What it shows is what is put right again.
+        near(line.shows(line.corrected(shown)).celsius(), shown.celsius())?;
+        near(line.corrected(line.shows(shown)).celsius(), shown.celsius())?;
         // No better than the better one, one reading's step and the drift leave it.
         prop_assert!(line.standard_uncertainty(shown).kelvins() > (0.01f64 / 3.0 + 0.01 / 12.0).sqrt());
         // The kit puts right what is typed.

@@ -108,7 +108,7 @@ proptest! {
     #[test]
     fn more_draws_never_calibrate_better(instrument in instrument(200), part in 0.05f64..0.95, volume in 0.1f64..1.0) {
         let whole = instrument.capacity * volume;
-        let one = Draws { instrument: &instrument, fills: 1, to: whole, rest: None };
+        let one = Draws::once(&instrument, whole);
         let two = Draws { instrument: &instrument, fills: 1, to: whole * part, rest: Some(whole * (1.0 - part)) };
         let three = Draws { instrument: &instrument, fills: 3, to: whole / 3.0, rest: None };
         let calibration = |draws: &Draws| draws.spread(AT_20).calibration.millilitres();

@@ -155,9 +155,7 @@ fn two_times(curves: &Curves, films: [(Span, Contrast); 2], said: &mut Developin
             let law = FirstOrder::from_two((time, values[0]), (other_time, values[1]));
             law.map_or(f64::NAN, |law| of(&law))
         };
-        Estimate::propagate(inputs.as_ref()?, model)
-            .ok()
-            .map(|found| found.standard_uncertainty())
+        Estimate::uncertainty_of(inputs.as_ref()?, model)
     };
     let k = uncertainty(&|law| law.rate);
     said.law

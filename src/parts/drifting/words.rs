@@ -8,11 +8,11 @@ use crate::development::drift::Course;
 use crate::quantity::{Span, Temperature, Units, Volume};
 use crate::sheet::Item;
 
-/// A drift that costs less than this is not worth a second look (an assumption: hands pour no better).
-const NOTHING: Span = Span::from_seconds(5.0);
+/// A drift that costs fewer seconds than this is not worth a second look (an assumption: hands pour no better).
+const NOTHING: f64 = 5.0;
 
-/// What to do, cautions first.
-pub(super) fn next(drifting: &Drifting, course: &Course, time: Span, units: Units) -> Vec<Item> {
+/// What to do, cautions first. `cost` is what the drift adds to the time, or takes from it.
+pub(super) fn next(drifting: &Drifting, course: &Course, time: Span, cost: Span, units: Units) -> Vec<Item> {
     let [coldest, warmest] = USUAL.map(|limit| units.temperature(limit));
     let end = course.temperature(time);
     let mut items = Vec::new();
@@ -33,10 +33,8 @@ pub(super) fn next(drifting: &Drifting, course: &Course, time: Span, units: Unit
         }
         (None, None) => {}
     }
-    let steady = drifting.plan(drifting.activation.value).time_at(drifting.begins);
-    let cost = time - steady;
-    let small = cost < NOTHING && cost > NOTHING * -1.0;
-    items.push(Item::Text(match small {
+    let size = cost.seconds().abs();
+    items.push(Item::Text(match size < NOTHING {
         true => "The drift is worth less than pouring in and out. Take no notice of it.".to_owned(),
         false => {
             let way = if drifting.room < drifting.begins { "cools" } else { "warms" };
@@ -44,7 +42,7 @@ pub(super) fn next(drifting: &Drifting, course: &Course, time: Span, units: Unit
             format!(
                 "The bath {way} while it develops: give it {} {than} than without. Measure the bath as you pour it out. \
                  If it is not near {}, type what it was at the beginning and is now as two readings of this tank.",
-                units.seconds(cost.max(cost * -1.0)),
+                units.seconds(Span::from_seconds(size)),
                 units.temperature(end)
             )
         }

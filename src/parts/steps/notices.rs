@@ -1,9 +1,9 @@
 //! What speaks against the steps as they stand, and what to take care of.
 
-use super::super::care::{ALWAYS, care};
+use super::super::care;
 use super::{Steps, Times};
 use crate::chemistry::Class;
-use crate::quantity::{TemperatureDifference, Units};
+use crate::quantity::{Dilution, TemperatureDifference, Units};
 use crate::session::StepKind;
 use crate::sheet::Item;
 
@@ -145,18 +145,7 @@ pub(super) fn care_of_all(steps: &Steps) -> Vec<Item> {
         has(StepKind::Stop).then_some(Class::StopBath),
         has(StepKind::Fix).then_some(Class::Fixer),
     ];
-    let mut all: Vec<String> = Vec::new();
-    for class in classes.into_iter().flatten() {
-        let dilution = steps.bath.dilution.as_ref().filter(|_| class.is_developer());
-        for item in care(class, dilution) {
-            if let Item::Caution(text) = item
-                && !ALWAYS.contains(&text.as_str())
-                && !all.contains(&text)
-            {
-                all.push(text);
-            }
-        }
-    }
-    all.extend(ALWAYS.map(str::to_owned));
-    all.into_iter().map(Item::Caution).collect()
+    let is_powder = steps.bath.dilution.as_ref().is_some_and(Dilution::is_weighed);
+    let baths = classes.into_iter().flatten();
+    care::care_of_all(baths.map(|class| (class, is_powder && class.is_developer())))
 }

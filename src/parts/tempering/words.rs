@@ -1,7 +1,7 @@
 //! What is said of a bath that is tempered: the order of pouring, why it cannot be, what the room does.
 
 use super::{SCALDS, STANDS, Tempered, text};
-use crate::development::drift::{INTO_AIR, tau_assumed};
+use crate::development::drift::{Course, INTO_AIR, tau_assumed};
 use crate::development::tempering::{Poured, Short};
 use crate::kit::Kit;
 use crate::quantity::bounds::BATH_TEMPERATURE;
@@ -81,8 +81,8 @@ pub(super) fn order(tempered: &Tempered, poured: &Poured, kit: &Kit) -> Way {
     }
     if poured.ice > Mass::ZERO {
         steps.push(format!(
-            "{} g of ice into it. Stir until all of it is gone.",
-            units.about(poured.ice.grams())
+            "{} of ice into it. Stir until all of it is gone.",
+            units.mass_about(poured.ice)
         ));
     }
     let alone = bath.water_alone(poured);
@@ -120,13 +120,10 @@ fn reads(at: Temperature, kit: &Kit) -> String {
     let Some(line) = kit.thermometer else {
         return units.temperature(at);
     };
-    // Twice is enough: a correction changes by little from one degree to the next.
-    let once = at + line.correction_at(at) * -1.0;
-    let shown = at + line.correction_at(once) * -1.0;
     format!(
         "{} (your thermometer shows {})",
         units.temperature(at),
-        units.temperature(shown)
+        units.temperature(line.shows(at))
     )
 }
 
@@ -157,7 +154,12 @@ pub(super) fn cautions(tempered: &Tempered, poured: &Poured, kit: &Kit) -> Vec<I
 pub(super) fn room(tempered: &Tempered, poured: &Poured, units: Units) -> Vec<Item> {
     let bath = &tempered.bath;
     let away = bath.room - poured.comes_to;
-    let moved = |watts: f64| away.kelvins().abs() * -(-(STANDS / tau_assumed(bath.total, watts))).exp_m1();
+    let moved = |watts: f64| {
+        let course = Course::drifting(poured.comes_to, bath.room, tau_assumed(bath.total, watts));
+        course.map_or(0.0, |course| {
+            (course.temperature(STANDS) - poured.comes_to).kelvins().abs()
+        })
+    };
     let most = moved(INTO_AIR.most);
     if most < 0.05 {
         return vec![text(

@@ -1,14 +1,13 @@
 //! The sentences of weighing out: the order and why, what a formula rests on, what can hurt.
 
 use super::super::{care as usual_care, numbered};
-use super::{COVERAGE, Weighed, WeighingOut, capital, develops, on_balance};
+use super::{COOL, Weighed, WeighingOut, develops, on_balance};
 use crate::chemistry::{Class, FIRST_WATER, Line, Role};
 use crate::kit::{Draws, Solution};
-use crate::quantity::{Dilution, MassDensity, Temperature, Units, Volume};
+use crate::quantity::text::capital;
+use crate::quantity::{MassDensity, Units, Volume};
 use crate::sheet::{Figure, Item};
-
-/// At which temperature a bath is made up.
-const COOL: Temperature = Temperature::from_celsius(20.0);
+use crate::uncertainty::COVERAGE;
 
 /// What to do, in order, and why.
 pub fn order(bath: &WeighingOut, units: Units) -> Vec<Item> {
@@ -166,7 +165,7 @@ pub fn formula(bath: &WeighingOut, units: Units) -> Vec<Item> {
     let litre = Volume::from_millilitres(1000.0);
     for line in bath.recipe.lines() {
         if let Some((named, content)) = line.instead_of {
-            let grams = |content: MassDensity| format!("{} g", units.about((content * litre).grams()));
+            let grams = |content: MassDensity| units.mass_about(content * litre);
             say(format!(
                 "You have another form: {} of {} hold as much as the formula’s {} of {}, to the litre.",
                 grams(line.content),
@@ -212,7 +211,6 @@ pub fn dangers(bath: &WeighingOut) -> Vec<Item> {
 
 /// The usual cautions, and what is known of each substance.
 pub fn care(bath: &WeighingOut) -> Vec<Item> {
-    let powder = Dilution::Weighed(MassDensity::ZERO);
     let class = bath.recipe.class();
     let mut items = Vec::new();
     let mut known = false;
@@ -245,7 +243,7 @@ pub fn care(bath: &WeighingOut) -> Vec<Item> {
             "Keep it and its powders away from acid: sulfite with acid gives off sulfur dioxide.".to_owned(),
         ));
     }
-    items.extend(usual_care(class, Some(&powder)));
+    items.extend(usual_care(class, true));
     items
 }
 
