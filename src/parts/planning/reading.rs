@@ -1,6 +1,7 @@
 //! A day read from its form: films, tanks, baths and hands.
 
 use super::super::Picked;
+use super::super::bath::{dilution_needed, least_per_film, own_dilution};
 use super::{Planning, Pool};
 use crate::chemistry::Guess;
 use crate::darkroom::Darkroom;
@@ -63,12 +64,7 @@ impl<'a> Planning<'a> {
             form.fault("bottle", "that bottle is gone; pick another");
         }
         let dilution = dilution(form, &picked);
-        let least = form.read(&fields::LEAST_PER_FILM);
-        let least = least.or(picked
-            .label
-            .and_then(|label| label.least_per_film)
-            .filter(|_| !form.at_fault("least_per_film")));
-        let least = least.filter(|least| *least > Volume::ZERO);
+        let least = least_per_film(form, picked.label).filter(|_| !form.at_fault("least_per_film"));
         let typed = form.read(&fields::DEVELOPER_LEFT);
         let recorded = picked.bottle.and_then(|bottle| bottle.left());
         form.pass_over_known(&[("left", recorded.is_some())]);
@@ -161,18 +157,7 @@ fn dilution(form: &mut Form, picked: &Picked) -> Option<Dilution> {
         form.pass_over(&["dilution"]);
         return Some(Dilution::Stock);
     }
-    // A bottle's own dilution stands before the field's first content, though not before what was sent.
-    let own = picked.label.and_then(|label| label.dilutions.first()).cloned();
-    if own.is_some() && !form.was_sent("dilution") {
-        return own;
-    }
-    let typed = form.read(&fields::DILUTION);
-    if form.at_fault("dilution") {
-        return None;
-    }
-    let dilution = typed.or(own);
-    if dilution.is_none() {
-        form.fault("dilution", "a dilution is needed, such as 1+31");
-    }
+    let dilution = own_dilution(form, picked.label);
+    dilution_needed(form, dilution.as_ref());
     dilution
 }
