@@ -121,7 +121,7 @@ pub fn capacity(fill: &Fill, units: Units) -> Vec<Item> {
         need,
         units,
     )));
-    if have + Volume::from_microlitres(1) >= need {
+    if have.reaches(need) {
         items.push(Item::Text(match have / need {
             spare if spare < 1.005 => format!("Enough for {}, just.", fill.load.words()),
             spare => format!(

@@ -2,6 +2,7 @@
 
 use super::{Fills, Pool, load_of, text};
 use crate::kit::{Batch, Limits, thriftiest};
+use crate::proof::still_takes;
 use crate::quantity::{Dilution, Units, Volume};
 use crate::sheet::{Figure, Item};
 
@@ -26,9 +27,6 @@ impl Enough {
         }
     }
 }
-
-/// What the store's rounding to whole microlitres may take off is no lack.
-const ROUNDING: Volume = Volume::from_millilitres(1e-3);
 
 impl Fills<'_> {
     /// Of developer, fixer and stop bath.
@@ -97,7 +95,7 @@ impl Fills<'_> {
                 units.volume(second)
             )));
         }
-        if left + ROUNDING >= wanted {
+        if left.reaches(wanted) {
             items.push(Item::Text(format!(
                 "Enough {}: {} stay in the bottle after {}.",
                 planning.name,
@@ -113,7 +111,7 @@ impl Fills<'_> {
                 items,
             );
         }
-        if left + ROUNDING >= all {
+        if left.reaches(all) {
             items.push(Item::Caution(format!(
                 "Enough {} for {}, but nothing to spare: {} more must be there.",
                 planning.name,
@@ -153,7 +151,7 @@ impl Fills<'_> {
         let (mut sum, mut reached) = (Volume::ZERO, Vec::new());
         for fill in self.in_order() {
             let concentrate: Volume = self.planning.concentrates(fill.total).into_iter().take(1).sum();
-            if sum + concentrate > left + ROUNDING {
+            if !left.reaches(sum + concentrate) {
                 break;
             }
             sum = sum + concentrate;
@@ -179,11 +177,11 @@ impl Fills<'_> {
             return Vec::new();
         };
         let total: Volume = plan.fills.iter().map(|fill| fill.total).sum();
-        if total + ROUNDING >= self.total() {
+        if total.reaches(self.total()) {
             return vec![text("More or smaller fills would not take less.")];
         }
         let all: Volume = planning.concentrates(total).into_iter().take(1).sum();
-        let enough = if all <= left + ROUNDING {
+        let enough = if left.reaches(all) {
             "which is there"
         } else {
             "which is still more than there is"
@@ -256,7 +254,7 @@ impl Fills<'_> {
             .map(|fill| fill.cover)
             .fold(Volume::ZERO, Volume::max);
         match pool.volume {
-            Some(volume) if volume + ROUNDING < most => {
+            Some(volume) if !volume.reaches(most) => {
                 answer = Enough::No;
                 items.push(Item::Caution(format!(
                     "{} of {} does not cover every fill: make it {}.",
@@ -269,12 +267,12 @@ impl Fills<'_> {
         }
         let film = self.load().units();
         match pool.films {
-            Some(films) if f64::from(films) + 1e-9 < film => {
+            Some(films) if !still_takes(f64::from(films), film) => {
                 answer = Enough::No;
                 let mut through = 0.0;
                 let lasts = self.in_order().take_while(|fill| {
                     through += fill.load.units();
-                    through <= f64::from(films) + 1e-9
+                    still_takes(f64::from(films), through)
                 });
                 items.push(Item::Caution(format!(
                     "The {} takes {films} films more, and {} come: mix it afresh before fill {}.",

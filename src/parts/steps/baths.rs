@@ -205,7 +205,7 @@ fn doubts(bottle: &Bottle, wanted: Option<Volume>, darkroom: &Darkroom, units: U
     }
     let mut all = Vec::new();
     if let (Some(left), Some(wanted)) = (bottle.left(), wanted)
-        && left + Volume::from_microlitres(1) < wanted
+        && !left.reaches(wanted)
     {
         let (left, wanted) = (units.volume(left), units.volume(wanted));
         all.push(format!("Only {left} of {product} are left; this takes {wanted}."));
@@ -228,7 +228,7 @@ pub(super) fn fits(steps: &Steps, units: Units) -> Vec<Item> {
     let least = steps.bath.bottle.and_then(|bottle| bottle.least_per_film);
     if let (Some((have, _)), Some(least)) = (steps.mixed(), least) {
         let need = least * steps.load.units();
-        if have + Volume::from_microlitres(1) < need {
+        if !have.reaches(need) {
             items.push(Item::Caution(format!(
                 "Short of concentrate: {} for {}, where the data sheet wants {}. Mix shows the ways out.",
                 units.volume(have),

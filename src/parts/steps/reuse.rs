@@ -8,7 +8,7 @@ use crate::darkroom::Darkroom;
 use crate::development::Parameter;
 use crate::fields::{self, Form};
 use crate::ledger::{Bottle, Shelf};
-use crate::proof::{FILMS_A_LITRE, capacity};
+use crate::proof::{FILMS_A_LITRE, capacity, still_takes};
 use crate::quantity::{Dilution, Units, Volume};
 use crate::session::StepKind;
 use crate::sheet::{Figure, Item, Table};
@@ -262,17 +262,17 @@ fn enough(reused: &Reused, today: f64, units: Units) -> Option<Item> {
     let number = |films: f64| units.number(films, 1);
     let films = |films: f64| film_units(films, units);
     let Some(through) = reused.through else {
-        return Some(match today > takes.value + SLACK {
-            true => Item::Caution(format!(
+        return Some(match still_takes(takes.value, today) {
+            true => Item::Text(format!(
+                "Today's {} are {} of what the fixer takes. How much went through it before is not known: pick its bottle.",
+                number(today),
+                units.percent(today / takes.value)
+            )),
+            false => Item::Caution(format!(
                 "Even fresh, the {} takes {}, and today has {}. Mix more of it, or divide the film.",
                 role.name(),
                 films(takes.value),
                 number(today)
-            )),
-            false => Item::Text(format!(
-                "Today's {} are {} of what the fixer takes. How much went through it before is not known: pick its bottle.",
-                number(today),
-                units.percent(today / takes.value)
             )),
         });
     };
@@ -283,7 +283,7 @@ fn enough(reused: &Reused, today: f64, units: Units) -> Option<Item> {
         Role::Developer => "make a clip test",
         Role::Aid => "its data sheet knows how to test it, if at all",
     };
-    if after > takes.value + SLACK {
+    if !still_takes(takes.value, after) {
         return Some(Item::Caution(format!(
             "{name} takes {} in all; {} went through it, and today has {}. Mix fresh {}, or before you trust it {test}.",
             films(takes.value),
@@ -292,7 +292,7 @@ fn enough(reused: &Reused, today: f64, units: Units) -> Option<Item> {
             role.name()
         )));
     }
-    (after > takes.least + SLACK).then(|| {
+    (!still_takes(takes.least, after)).then(|| {
         Item::Text(format!(
             "It is not certain that {name} still takes today's film: it may take {} only. To be sure, {test}.",
             number(takes.least)
@@ -307,6 +307,3 @@ pub(super) fn film_units(films: f64, units: Units) -> String {
         many => format!("{many} film units"),
     }
 }
-
-/// What floating point may leave of a bath that is just full.
-const SLACK: f64 = 1e-6;
