@@ -95,7 +95,7 @@ pub fn planning(planning: &Planning, units: Units) -> Sheet {
         .push(Figure::word("enough", "Enough", answer as usize, answer.words()));
     sheet.headline.push(fills.takes(units));
     sheet.part("The fills, in this order", fills.table(units));
-    if planning.least.is_none() && planning.dilution.as_ref().and_then(reading::first_share).is_some() {
+    if planning.least.is_none() && planning.first_share().is_some() {
         enough.push(text(
             "Whether each fill holds enough for its film only the data sheet can say: type its least concentrate per film.",
         ));
@@ -131,6 +131,16 @@ impl Planning<'_> {
         self.dilution
             .as_ref()
             .map_or(Vec::new(), |dilution| dilution.concentrates(total))
+    }
+
+    /// Volume share of the first concentrate; nothing for a solid, or where no dilution is known.
+    fn first_share(&self) -> Option<f64> {
+        self.dilution.as_ref().and_then(Dilution::first_share)
+    }
+
+    /// The first concentrate of a bath.
+    fn first(&self, total: Volume) -> Option<Volume> {
+        self.first_share().map(|share| total * share)
     }
 
     /// Whether the bath is what is in the bottle.

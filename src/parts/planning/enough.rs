@@ -57,8 +57,7 @@ impl Fills<'_> {
 
     fn developer(&self, units: Units) -> (Enough, Vec<Item>) {
         let planning = self.planning;
-        let first = |total: Volume| planning.concentrates(total).first().copied();
-        let Some(all) = first(self.total()) else {
+        let Some(all) = planning.first(self.total()) else {
             return (
                 Enough::NotKnown,
                 vec![text(
@@ -70,7 +69,7 @@ impl Fills<'_> {
             .plan
             .fills
             .iter()
-            .filter_map(|fill| first(fill.total))
+            .filter_map(|fill| planning.first(fill.total))
             .fold(Volume::ZERO, Volume::max);
         let wanted = all + largest * f64::from(planning.spare);
         let label = match planning.spare {
@@ -95,6 +94,8 @@ impl Fills<'_> {
                 units.volume(second)
             )));
         }
+        // Of the second part nobody says how much there is.
+        let known = |answer| if second.is_some() { Enough::NotKnown } else { answer };
         if left.reaches(wanted) {
             items.push(Item::Text(format!(
                 "Enough {}: {} stay in the bottle after {}.",
@@ -102,14 +103,7 @@ impl Fills<'_> {
                 units.volume((left - all).max(Volume::ZERO)),
                 fills(self.plan.fills.len())
             )));
-            return (
-                if second.is_some() {
-                    Enough::NotKnown
-                } else {
-                    Enough::Yes
-                },
-                items,
-            );
+            return (known(Enough::Yes), items);
         }
         if left.reaches(all) {
             items.push(Item::Caution(format!(
@@ -118,14 +112,7 @@ impl Fills<'_> {
                 fills(self.plan.fills.len()),
                 units.volume(wanted - left)
             )));
-            return (
-                if second.is_some() {
-                    Enough::NotKnown
-                } else {
-                    Enough::NoSpare
-                },
-                items,
-            );
+            return (known(Enough::NoSpare), items);
         }
         items.push(Item::Caution(format!(
             "Short of {}: {} for {} that take {}. These are the ways out.",
@@ -150,7 +137,7 @@ impl Fills<'_> {
     fn those_it_reaches_for(&self, left: Volume, units: Units) -> Item {
         let (mut sum, mut reached) = (Volume::ZERO, Vec::new());
         for fill in self.in_order() {
-            let concentrate: Volume = self.planning.concentrates(fill.total).into_iter().take(1).sum();
+            let concentrate = self.planning.first(fill.total).unwrap_or_default();
             if !left.reaches(sum + concentrate) {
                 break;
             }
@@ -180,7 +167,7 @@ impl Fills<'_> {
         if total.reaches(self.total()) {
             return vec![text("More or smaller fills would not take less.")];
         }
-        let all: Volume = planning.concentrates(total).into_iter().take(1).sum();
+        let all = planning.first(total).unwrap_or_default();
         let enough = if left.reaches(all) {
             "which is there"
         } else {
@@ -219,12 +206,7 @@ impl Fills<'_> {
             return None;
         };
         let dilution = Dilution::Parts(*parts);
-        let share = super::reading::first_share(&dilution)?;
-        let second = planning
-            .concentrates(Volume::from_millilitres(1.0))
-            .get(1)
-            .map_or(0.0, |second| second.millilitres() / share);
-        let water = parts.water_to_one();
+        let (second, water) = (parts.second_to_one(), parts.water_to_one());
         let reaches = |more: &u32| {
             let parts = 1.0 + second + f64::from(*more);
             let limits = Limits {

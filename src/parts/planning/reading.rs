@@ -85,7 +85,7 @@ impl<'a> Planning<'a> {
         let most_4x5 = sheets(&fields::MOST_4X5, MOST_4X5);
         let most_8x10 = sheets(&fields::MOST_8X10, MOST_8X10);
         let mut minutes = |field: &Field<Spans>, guess| Parameter::given_or(form.read(field).map(Span::minutes), guess);
-        let share = dilution.as_ref().and_then(first_share);
+        let share = dilution.as_ref().and_then(Dilution::first_share);
         Self {
             loading: minutes(&fields::LOADING, LOADING),
             other_steps: minutes(&fields::OTHER_STEPS, OTHER_STEPS),
@@ -112,12 +112,6 @@ impl<'a> Planning<'a> {
             most_8x10,
         }
     }
-}
-
-/// Volume share of the first concentrate; `None` where a solid is weighed.
-pub(super) fn first_share(dilution: &Dilution) -> Option<f64> {
-    let of_one = dilution.concentrates(Volume::from_millilitres(1.0));
-    of_one.first().map(|share| share.millilitres())
 }
 
 /// What totals go up to where nobody says: 10 ml, or half an ounce.
