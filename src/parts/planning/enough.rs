@@ -1,5 +1,6 @@
 //! Whether a day's baths are enough, what falls short, and the ways out.
 
+use super::super::counted;
 use super::{Fills, Pool, load_of, text};
 use crate::kit::{Batch, Limits, thriftiest};
 use crate::proof::still_takes;
@@ -114,11 +115,13 @@ impl Fills<'_> {
             )));
             return (known(Enough::NoSpare), items);
         }
+        let count = self.plan.fills.len();
         items.push(Item::Caution(format!(
-            "Short of {}: {} for {} that take {}. These are the ways out.",
+            "Short of {}: {} for {} that {} {}. These are the ways out.",
             planning.name,
             units.volume(left),
-            fills(self.plan.fills.len()),
+            fills(count),
+            take(count),
             units.volume(all)
         )));
         items.push(Item::Figure(Figure::volume(
@@ -149,9 +152,13 @@ impl Fills<'_> {
         Item::Text(match reached.len() {
             0 => "It does not even reach for the first fill.".to_owned(),
             count => format!(
-                "Fewer films: it reaches for the first {} with {}, which take {}.",
-                fills(count),
+                "Fewer films: it reaches for the first {} with {}, which {} {}.",
+                match count {
+                    1 => "fill".to_owned(),
+                    count => fills(count),
+                },
                 load.words(),
+                take(count),
                 units.volume(sum)
             ),
         })
@@ -257,8 +264,9 @@ impl Fills<'_> {
                     still_takes(f64::from(films), through)
                 });
                 items.push(Item::Caution(format!(
-                    "The {} takes {films} films more, and {} come: mix it afresh before fill {}.",
+                    "The {} takes {} more, and {} come: mix it afresh before fill {}.",
                     pool.name,
+                    counted(films as usize, "film"),
                     units.number(film, 2),
                     lasts.count() + 1
                 )));
@@ -291,6 +299,10 @@ impl Pool {
     fn is_silent(&self) -> bool {
         self.volume.is_none() && self.films.is_none()
     }
+}
+
+fn take(fills: usize) -> &'static str {
+    if fills == 1 { "takes" } else { "take" }
 }
 
 fn fills(count: usize) -> String {

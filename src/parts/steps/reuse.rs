@@ -264,8 +264,8 @@ fn enough(reused: &Reused, today: f64, units: Units) -> Option<Item> {
     let Some(through) = reused.through else {
         return Some(match still_takes(takes.value, today) {
             true => Item::Text(format!(
-                "Today's {} are {} of what the fixer takes. How much went through it before is not known: pick its bottle.",
-                number(today),
+                "Today's film is {}, {} of what the fixer takes. How much went through it before is not known: pick its bottle.",
+                films(today),
                 units.percent(today / takes.value)
             )),
             false => Item::Caution(format!(
