@@ -42,18 +42,7 @@ pub fn filling(total: Option<Volume>, load: &Load, tank: Option<&Tank>, units: U
         Cover::From(cover) if !load.is_empty() => Some(cover),
         _ => None,
     };
-    if let Some(total) = total {
-        items.push(Item::Picture(Picture::Tank {
-            caption: format!("{} with {}, holding {}", tank.name, load.words(), units.volume(total)),
-            fill: total / tank.brim,
-            cover: drawn.map(|cover| cover / tank.brim),
-            shown: [
-                units.volume(total),
-                drawn.map(|cover| units.volume(cover)).unwrap_or_default(),
-                units.volume(tank.brim),
-            ],
-        }));
-    }
+    items.extend(total.map(|total| Item::Picture(tank_picture(tank, load, total, drawn, units))));
     match cover {
         Cover::From(cover) => {
             if !load.is_empty() {
@@ -82,6 +71,20 @@ pub fn filling(total: Option<Volume>, load: &Load, tank: Option<&Tank>, units: U
         ))),
     }
     items
+}
+
+/// A tank with so much in it, and how far up that covers the film.
+pub(super) fn tank_picture(tank: &Tank, load: &Load, total: Volume, cover: Option<Volume>, units: Units) -> Picture {
+    Picture::Tank {
+        caption: format!("{} with {}, holding {}", tank.name, load.words(), units.volume(total)),
+        fill: total / tank.brim,
+        cover: cover.map(|cover| cover / tank.brim),
+        shown: [
+            units.volume(total),
+            cover.map(|cover| units.volume(cover)).unwrap_or_default(),
+            units.volume(tank.brim),
+        ],
+    }
 }
 
 /// Whether the concentrate suffices for the film.

@@ -1,8 +1,8 @@
 //! Whether a day's baths are enough, what falls short, and the ways out.
 
 use super::super::counted;
-use super::{Fills, Pool, load_of, text};
-use crate::kit::{Batch, Limits, thriftiest};
+use super::{Fills, Pool, text};
+use crate::kit::{Batch, Limits, Load, thriftiest};
 use crate::proof::still_takes;
 use crate::quantity::{Dilution, Units, Volume};
 use crate::sheet::{Figure, Item};
@@ -147,8 +147,7 @@ impl Fills<'_> {
             sum = sum + concentrate;
             reached.push(fill);
         }
-        let films = reached.iter().flat_map(|fill| &fill.films);
-        let load = load_of(films.map(|&(at, count)| (self.planning.lines[at].film, count)));
+        let load: Load = reached.iter().map(|fill| fill.load).sum();
         Item::Text(match reached.len() {
             0 => "It does not even reach for the first fill.".to_owned(),
             count => format!(

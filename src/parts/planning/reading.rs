@@ -8,6 +8,7 @@ use crate::darkroom::Darkroom;
 use crate::development::Parameter;
 use crate::fields::{self, Field, FilmLine, Form, Spans};
 use crate::kit::{Kit, Limits, Tank};
+use crate::quantity::read::short;
 use crate::quantity::show::VolumeUnit;
 use crate::quantity::sorted::sort;
 use crate::quantity::{Dilution, Span, Units, Volume};
@@ -132,12 +133,14 @@ fn tanks<'a>(form: &mut Form, kit: &'a Kit) -> Vec<&'a Tank> {
     for name in &names {
         if !all.iter().any(|tank| has(tank, name)) {
             let there: Vec<&str> = all.iter().map(|tank| tank.name.as_str()).collect();
-            let name: String = name.chars().take(24).collect();
             let there = match there.is_empty() {
                 true => "there is none yet".to_owned(),
                 false => format!("there are: {}", there.join("; ")),
             };
-            form.fault("tanks", &format!("no tank of the kit is called “{name}”; {there}"));
+            form.fault(
+                "tanks",
+                &format!("no tank of the kit is called “{}”; {there}", short(name)),
+            );
             return Vec::new();
         }
     }
