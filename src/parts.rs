@@ -124,6 +124,14 @@ fn text(text: &str) -> Item {
     Item::Text(text.to_owned())
 }
 
+/// So many of something: `1 roll`, `2 rolls`.
+fn counted(count: usize, what: &str) -> String {
+    match count {
+        1 => format!("1 {what}"),
+        many => format!("{many} {what}s"),
+    }
+}
+
 /// A number that the user gave.
 fn given(value: f64) -> Parameter {
     Parameter {

@@ -14,7 +14,8 @@ mod timed;
 pub mod sampling;
 
 pub use clearing::{
-    CLEARS_FASTER, FILMS_A_LITRE, Fixer, LONGEST, SOUND_WITHIN, capacity, fixing_time, is_longer, way_to_spent,
+    CLEARS_FASTER, FILMS_A_LITRE, Fixer, LONGEST, SOUND_WITHIN, capacity, fixing_time, is_longer, still_takes,
+    way_to_spent,
 };
 pub use clip::{
     ByDensity, EYE, LEADER, LEADER_PROGRESS, Leader, Rest, Seen, density_ratio, strength_of_ratio, unseen_by_eye,

@@ -140,8 +140,8 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
         strength: bath.strength,
         is_developer: bath.class.is_developer(),
     };
-    if bath.class.is_developer() && plan.precision.is_some() {
-        let share = dilution.concentrates(Volume::from_millilitres(1.0))[0].millilitres();
+    let share = dilution.first_share().filter(|_| bath.class.is_developer());
+    if let Some(share) = share.filter(|_| plan.precision.is_some()) {
         let found = on_mark(kit, total, share, fill.range(), bath.from_20());
         if let Some(found) = found.filter(|found| share < 1.0 && found.after < plan.best * WORTH_A_MARK) {
             sheet.part("On a mark", parts::mark_part(&found, total, units));

@@ -180,7 +180,7 @@ fn line(piece: &str, units: Units) -> Result<FilmLine, String> {
         rest.splice(..2, ["35mm"]);
     }
     let film = format_of(rest[0]).ok_or_else(no_format)?;
-    let is_inches = |word: &&str| matches!(film, Film::Sheet4x5 | Film::Sheet8x10) && word.eq_ignore_ascii_case("in");
+    let is_inches = |word: &&str| film.is_sheet() && word.eq_ignore_ascii_case("in");
     let rest = &rest[1 + usize::from(rest.get(1).is_some_and(is_inches))..];
     if rest.first().is_some_and(|word| format_of(word).is_some()) {
         return Err(two("formats"));

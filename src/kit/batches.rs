@@ -172,9 +172,8 @@ pub fn plan(films: &[Alike], limits: &Limits) -> Plan {
 pub fn thriftiest(films: &[Alike], limits: &Limits) -> Option<Plan> {
     planned(films, limits, &|packing| {
         let patterns = packing.patterns()?;
-        let fills = exact(&packing.counts(), &patterns, &Cost::LEAST_BATH)?;
         Some(Packed {
-            fills: fills.into_iter().map(|at| patterns[at].clone()).collect(),
+            fills: exact(&packing.counts(), &patterns, &Cost::LEAST_BATH)?,
             at_least: 0,
             is_least_bath: true,
         })
@@ -201,16 +200,16 @@ fn planned(films: &[Alike], limits: &Limits, solve: &dyn Fn(&Packing) -> Option<
             None => order.push(at),
         }
     }
-    let key = |at: usize| (milliseconds(&films[at]), films[at].film as usize);
+    let key = |at: usize| (time(&films[at]), films[at].film as usize);
     sort(&mut order, |&one, &other| key(one) < key(other));
     // Films whose times lie too far apart, with none between that leads from one to the other, never meet.
-    let within = (limits.within.seconds() * 1e3).round() as i64;
+    let within = milliseconds(limits.within);
     let near = |one: &usize, other: &usize| {
-        let times = (milliseconds(&films[*one]), milliseconds(&films[*other]));
+        let times = (time(&films[*one]), time(&films[*other]));
         times.0 == times.1 || matches!(times, (Some(one), Some(other)) if other - one <= within)
     };
     for group in order.chunk_by(near) {
-        let (packing, lines) = packing(films, group, limits, within);
+        let (packing, lines) = packing(films, group, limits);
         let packed = solve(&packing)?;
         plan.at_least += packed.at_least;
         plan.is_least_bath &= packed.is_least_bath;
@@ -219,18 +218,18 @@ fn planned(films: &[Alike], limits: &Limits, solve: &dyn Fn(&Packing) -> Option<
     Some(plan)
 }
 
-fn milliseconds(films: &Alike) -> Option<i64> {
-    films.time.map(|time| (time.seconds() * 1e3).round() as i64)
+fn time(films: &Alike) -> Option<i64> {
+    films.time.map(milliseconds)
+}
+
+fn milliseconds(span: Span) -> i64 {
+    (span.seconds() * 1e3).round() as i64
 }
 
 /// The kinds of a group of films, sorted by time and format, and which films are of each kind.
-fn packing<'a>(
-    films: &[Alike],
-    group: &[usize],
-    limits: &'a Limits<'a>,
-    within: i64,
-) -> (Packing<'a>, Vec<Vec<usize>>) {
-    let mut times: Vec<i64> = group.iter().filter_map(|&at| milliseconds(&films[at])).collect();
+fn packing<'a>(films: &[Alike], group: &[usize], limits: &'a Limits<'a>) -> (Packing<'a>, Vec<Vec<usize>>) {
+    let within = milliseconds(limits.within);
+    let mut times: Vec<i64> = group.iter().filter_map(|&at| time(&films[at])).collect();
     times.dedup();
     // Times that go with the same others can stand for each other: they are one class.
     let goes_with = |time: i64| {
@@ -241,7 +240,7 @@ fn packing<'a>(
     let classes: Vec<&[i64]> = times
         .chunk_by(|&one, &other| goes_with(one) == goes_with(other))
         .collect();
-    let class_of = |at: usize| match milliseconds(&films[at]) {
+    let class_of = |at: usize| match time(&films[at]) {
         Some(time) => classes.iter().position(|class| class.contains(&time)).unwrap_or(0),
         None => 0,
     };

@@ -55,6 +55,27 @@ impl Film {
             Self::Sheet8x10 => "8x10 in",
         }
     }
+
+    /// Whether it is cut in sheets, and not a roll.
+    pub fn is_sheet(self) -> bool {
+        matches!(self, Self::Sheet4x5 | Self::Sheet8x10)
+    }
+}
+
+impl FromIterator<(Film, u32)> for Load {
+    fn from_iter<T: IntoIterator<Item = (Film, u32)>>(films: T) -> Self {
+        let mut load = Self::default();
+        for (film, count) in films {
+            load.counts[film as usize] += count;
+        }
+        load
+    }
+}
+
+impl std::iter::Sum for Load {
+    fn sum<I: Iterator<Item = Self>>(loads: I) -> Self {
+        loads.flat_map(|load| Film::ALL.into_iter().zip(load.counts)).collect()
+    }
 }
 
 impl Load {

@@ -329,15 +329,14 @@ impl Shelf {
         self.bottle(source.bottle.as_str())
     }
 
+    /// The bottles that its content stood in, from this one back to the one in which it came to the shelf.
+    pub fn stood_in<'a>(&'a self, bottle: &'a Bottle) -> impl Iterator<Item = &'a Bottle> {
+        std::iter::successors(Some(bottle), |bottle| self.decanted_from(bottle))
+    }
+
     /// Film units that went through what is in a bottle, in those that it was decanted from too.
     pub fn films_through(&self, bottle: &Bottle) -> f64 {
-        let mut all = bottle.film_units();
-        let mut stood_in = bottle;
-        while let Some(before) = self.decanted_from(stood_in) {
-            all += before.film_units();
-            stood_in = before;
-        }
-        all
+        self.stood_in(bottle).map(Bottle::film_units).sum()
     }
 
     /// Tests that say something of what is in a bottle, made in it or in those that it was decanted from, the last first.

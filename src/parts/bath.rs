@@ -47,16 +47,12 @@ impl<'a> Bath<'a> {
             found
         });
         let class = form.read(&fields::CLASS);
-        // A bottle's own dilution stands before the field's first content, though not before what was sent.
-        let dilution = match bottle.is_some_and(|bottle| !bottle.dilutions.is_empty()) && !form.was_sent("dilution") {
-            true => None,
-            false => form.read(&fields::DILUTION),
-        };
+        let dilution = own_dilution(form, bottle);
         let times = form.read(&fields::TIMES);
         let strength = form.read(&fields::STRENGTH);
         let exponent = form.read(&fields::EXPONENT);
         // What is typed wrongly is not silently replaced.
-        let at_fault: Vec<&str> = ["dilution", "times", "exponent"]
+        let at_fault: Vec<&str> = ["times", "exponent"]
             .into_iter()
             .filter(|field| form.at_fault(field))
             .collect();
@@ -64,7 +60,7 @@ impl<'a> Bath<'a> {
         let of_bottle = |field: &str| bottle.filter(|_| !at_fault.contains(&field));
         Self {
             class: class.or(bottle.map(|bottle| bottle.class)).unwrap_or(Class::Syrup),
-            dilution: dilution.or_else(|| of_bottle("dilution").and_then(|bottle| bottle.dilutions.first().cloned())),
+            dilution,
             strength: strength.map(|percent| percent / 100.0),
             temperature: shown.map(|shown| kit.corrected(shown)),
             shown,
@@ -86,17 +82,12 @@ impl<'a> Bath<'a> {
 
     /// The least per film that was typed, or else the bottle's; none where it is 0.
     pub fn least_per_film(&self, form: &mut Form) -> Option<Volume> {
-        form.read(&fields::LEAST_PER_FILM)
-            .or(self.bottle.and_then(|bottle| bottle.least_per_film))
-            .filter(|least| *least > Volume::ZERO)
+        least_per_film(form, self.bottle)
     }
 
     /// The dilution; none at all is a fault.
     pub fn dilution_needed(&self, form: &mut Form) -> Option<&Dilution> {
-        if self.dilution.is_none() && !form.at_fault("dilution") {
-            form.fault("dilution", "a dilution is needed, such as 1+31");
-        }
-        self.dilution.as_ref()
+        dilution_needed(form, self.dilution.as_ref())
     }
 
     /// Adds what the thermometer's reading comes to; nothing where it is taken at its word.
@@ -159,6 +150,32 @@ impl<'a> Bath<'a> {
             progress: Parameter::given_or(progress, chemistry::PROGRESS),
         }
     }
+}
+
+/// The dilution that was typed, or else the bottle's own; what is typed wrongly is not silently replaced.
+pub(super) fn own_dilution(form: &mut Form, bottle: Option<&Bottle>) -> Option<Dilution> {
+    let own = bottle.and_then(|bottle| bottle.dilutions.first());
+    // A bottle's own dilution stands before the field's first content, though not before what was sent.
+    let typed = match own.is_some() && !form.was_sent("dilution") {
+        true => None,
+        false => form.read(&fields::DILUTION),
+    };
+    typed.or_else(|| own.filter(|_| !form.at_fault("dilution")).cloned())
+}
+
+/// The dilution; none at all is a fault.
+pub(super) fn dilution_needed<'a>(form: &mut Form, dilution: Option<&'a Dilution>) -> Option<&'a Dilution> {
+    if dilution.is_none() && !form.at_fault("dilution") {
+        form.fault("dilution", "a dilution is needed, such as 1+31");
+    }
+    dilution
+}
+
+/// The least per film that was typed, or else the bottle's; none where it is 0.
+pub(super) fn least_per_film(form: &mut Form, bottle: Option<&Bottle>) -> Option<Volume> {
+    form.read(&fields::LEAST_PER_FILM)
+        .or(bottle.and_then(|bottle| bottle.least_per_film))
+        .filter(|least| *least > Volume::ZERO)
 }
 
 /// What is loaded, and the tank it is loaded into.

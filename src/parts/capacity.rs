@@ -42,18 +42,7 @@ pub fn filling(total: Option<Volume>, load: &Load, tank: Option<&Tank>, units: U
         Cover::From(cover) if !load.is_empty() => Some(cover),
         _ => None,
     };
-    if let Some(total) = total {
-        items.push(Item::Picture(Picture::Tank {
-            caption: format!("{} with {}, holding {}", tank.name, load.words(), units.volume(total)),
-            fill: total / tank.brim,
-            cover: drawn.map(|cover| cover / tank.brim),
-            shown: [
-                units.volume(total),
-                drawn.map(|cover| units.volume(cover)).unwrap_or_default(),
-                units.volume(tank.brim),
-            ],
-        }));
-    }
+    items.extend(total.map(|total| Item::Picture(tank_picture(tank, load, total, drawn, units))));
     match cover {
         Cover::From(cover) => {
             if !load.is_empty() {
@@ -84,11 +73,26 @@ pub fn filling(total: Option<Volume>, load: &Load, tank: Option<&Tank>, units: U
     items
 }
 
+/// A tank with so much in it, and how far up that covers the film.
+pub(super) fn tank_picture(tank: &Tank, load: &Load, total: Volume, cover: Option<Volume>, units: Units) -> Picture {
+    Picture::Tank {
+        caption: format!("{} with {}, holding {}", tank.name, load.words(), units.volume(total)),
+        fill: total / tank.brim,
+        cover: cover.map(|cover| cover / tank.brim),
+        shown: [
+            units.volume(total),
+            cover.map(|cover| units.volume(cover)).unwrap_or_default(),
+            units.volume(tank.brim),
+        ],
+    }
+}
+
 /// Whether the concentrate suffices for the film.
 pub fn capacity(fill: &Fill, units: Units) -> Vec<Item> {
-    let Some(have) = fill.dilution.concentrates(fill.total).into_iter().next() else {
+    let Some(share) = fill.dilution.first_share() else {
         return Vec::new();
     };
+    let have = fill.total * share;
     if fill.load.is_empty() {
         return Vec::new();
     }
@@ -121,7 +125,7 @@ pub fn capacity(fill: &Fill, units: Units) -> Vec<Item> {
         need,
         units,
     )));
-    if have + Volume::from_microlitres(1) >= need {
+    if have.reaches(need) {
         items.push(Item::Text(match have / need {
             spare if spare < 1.005 => format!("Enough for {}, just.", fill.load.words()),
             spare => format!(
@@ -138,7 +142,7 @@ pub fn capacity(fill: &Fill, units: Units) -> Vec<Item> {
         fill.load.words(),
         units.volume(need)
     )));
-    items.extend(more_volume(fill, need, units));
+    items.extend(more_volume(fill, need / share, units));
     items.extend(fewer_films(fill, have, least, units));
     items.extend(richer(fill, need, units));
     items
@@ -149,12 +153,7 @@ impl Fill<'_> {
     /// otherwise.
     pub fn range(&self) -> (Volume, Volume) {
         let need = self.least_per_film.unwrap_or_default() * self.load.units();
-        let share = self
-            .dilution
-            .concentrates(Volume::from_millilitres(1.0))
-            .first()
-            .copied();
-        let enough = share.map_or(Volume::ZERO, |share| need / share.millilitres());
+        let enough = self.dilution.first_share().map_or(Volume::ZERO, |share| need / share);
         match self.tank.map(|tank| (tank.cover(self.load), tank.brim)) {
             Some((Cover::From(cover), brim)) => (cover.max(enough), brim),
             _ => ((self.total * 0.9).max(enough), self.total * 1.1),
@@ -210,8 +209,7 @@ fn most_that_fit(tank: &Tank, load: &Load) -> String {
     }
 }
 
-fn more_volume(fill: &Fill, need: Volume, units: Units) -> Vec<Item> {
-    let total = need / fill.dilution.concentrates(Volume::from_millilitres(1.0))[0].millilitres();
+fn more_volume(fill: &Fill, total: Volume, units: Units) -> Vec<Item> {
     let fits = fill.tank.is_none_or(|tank| total <= tank.brim);
     let text = match fits {
         true => "More volume at the same dilution and time.".to_owned(),

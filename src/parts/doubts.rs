@@ -9,7 +9,7 @@ pub fn doubts(bottle: Option<&Bottle>, wanted: Option<Volume>, units: Units) -> 
     let mut doubts = Vec::new();
     let Some(bottle) = bottle else { return doubts };
     if let (Some(left), Some(wanted)) = (bottle.left(), wanted)
-        && left < wanted
+        && !left.reaches(wanted)
     {
         let (left, wanted) = (units.volume(left), units.volume(wanted));
         doubts.push(Item::Caution(format!(

@@ -108,14 +108,17 @@ pub fn pictures(way: &Measured, units: Units) -> Vec<Item> {
         Way::Predilute { concentrate, take, .. } => vec![concentrate, take],
         Way::Weigh { .. } => Vec::new(),
     };
-    let levels = draws.into_iter().flat_map(|draws| {
-        let first = (draws.instrument, draws.to, draws.fills);
-        [Some(first), draws.rest.map(|rest| (draws.instrument, rest, 1))]
-    });
+    draws.into_iter().flat_map(|draws| pictures_of(draws, units)).collect()
+}
+
+/// The drawings of one instrument at its mark, or its two.
+pub(super) fn pictures_of(draws: &Draws, units: Units) -> impl Iterator<Item = Item> {
+    let instrument = draws.instrument;
+    let levels = [Some((draws.to, draws.fills)), draws.rest.map(|rest| (rest, 1))];
     levels
+        .into_iter()
         .flatten()
-        .map(|(instrument, volume, times)| Item::Picture(picture(instrument, volume, times, units)))
-        .collect()
+        .map(move |(volume, times)| Item::Picture(picture(instrument, volume, times, units)))
 }
 
 /// What putting the concentrate on a mark gains.
@@ -216,7 +219,7 @@ fn steps(way: &Measured, units: Units) -> Vec<String> {
             format!(
                 "Make it up with water to {} in the {}, pour it into a clean jug and stir until no streaks are seen. Rinse what \
                  you measured with into the sink, not into the jug.",
-                as_marked(vessel, units).volume(*made_up),
+                mark(vessel, *made_up, units),
                 vessel.name
             ),
             format!(
@@ -267,7 +270,13 @@ fn as_marked(instrument: &Instrument, units: Units) -> Units {
     }
 }
 
-fn draws_text(draws: &Draws, units: Units) -> String {
+/// The mark at which the instrument holds so much, in its own unit.
+pub(super) fn mark(instrument: &Instrument, volume: Volume, units: Units) -> String {
+    as_marked(instrument, units).volume(instrument.mark_for(volume))
+}
+
+/// How often to fill the instrument, and to which marks.
+pub(super) fn draws_text(draws: &Draws, units: Units) -> String {
     let instrument = draws.instrument;
     let units = as_marked(instrument, units);
     let to = |volume: Volume| {

@@ -3,6 +3,7 @@
 mod enough;
 mod reading;
 
+use super::capacity::tank_picture;
 use super::{assumption_of, text};
 use crate::development::Parameter;
 use crate::fields::FilmLine;
@@ -95,7 +96,7 @@ pub fn planning(planning: &Planning, units: Units) -> Sheet {
         .push(Figure::word("enough", "Enough", answer as usize, answer.words()));
     sheet.headline.push(fills.takes(units));
     sheet.part("The fills, in this order", fills.table(units));
-    if planning.least.is_none() && planning.dilution.as_ref().and_then(reading::first_share).is_some() {
+    if planning.least.is_none() && planning.first_share().is_some() {
         enough.push(text(
             "Whether each fill holds enough for its film only the data sheet can say: type its least concentrate per film.",
         ));
@@ -133,6 +134,16 @@ impl Planning<'_> {
             .map_or(Vec::new(), |dilution| dilution.concentrates(total))
     }
 
+    /// Volume share of the first concentrate; nothing for a solid, or where no dilution is known.
+    fn first_share(&self) -> Option<f64> {
+        self.dilution.as_ref().and_then(Dilution::first_share)
+    }
+
+    /// The first concentrate of a bath.
+    fn first(&self, total: Volume) -> Option<Volume> {
+        self.first_share().map(|share| total * share)
+    }
+
     /// Whether the bath is what is in the bottle.
     fn is_undiluted(&self) -> bool {
         self.dilution == Some(Dilution::Stock)
@@ -141,20 +152,10 @@ impl Planning<'_> {
     /// The solid of a bath, where one is weighed.
     fn solid(&self, total: Volume) -> Option<Mass> {
         match self.dilution {
-            Some(Dilution::Weighed(density)) => {
-                Some(Mass::from_grams(density.grams_per_millilitre() * total.millilitres()))
-            }
+            Some(Dilution::Weighed(per_volume)) => Some(per_volume * total),
             _ => None,
         }
     }
-}
-
-fn load_of(films: impl Iterator<Item = (Film, u32)>) -> Load {
-    let mut counts = [0; 5];
-    for (film, count) in films {
-        counts[film as usize] += count;
-    }
-    Load::new(counts)
 }
 
 impl Fills<'_> {
@@ -163,8 +164,7 @@ impl Fills<'_> {
     }
 
     fn load(&self) -> Load {
-        let films = self.plan.fills.iter().flat_map(|fill| &fill.films);
-        load_of(films.map(|&(at, count)| (self.planning.lines[at].film, count)))
+        self.plan.fills.iter().map(|fill| fill.load).sum()
     }
 
     fn total(&self) -> Volume {
@@ -290,12 +290,9 @@ impl Fills<'_> {
         let sentence = |(at, tank): (usize, &&Tank)| {
             let own = || self.plan.fills.iter().filter(|fill| fill.tank == at);
             let times = own().count();
-            let is_roll = |film: &Film| !matches!(film, Film::Sheet4x5 | Film::Sheet8x10);
             let rolls = own().any(|fill| {
-                Film::ALL
-                    .iter()
-                    .filter(|film| is_roll(film))
-                    .any(|&film| fill.load.count(film) > 0)
+                let there = |film: Film| fill.load.count(film) > 0;
+                Film::ALL.into_iter().any(|film| !film.is_sheet() && there(film))
             });
             let dry = match rolls {
                 true => "Its reels must be dry each time: on a wet reel film sticks.",
@@ -322,18 +319,8 @@ impl Fills<'_> {
             }
         }
         let picture = |fill: &Batch| {
-            let brim = self.planning.limits.tanks[fill.tank].brim;
-            Item::Picture(Picture::Tank {
-                caption: format!(
-                    "{} with {}, holding {}",
-                    self.tank(fill),
-                    fill.load.words(),
-                    units.volume(fill.total)
-                ),
-                fill: fill.total / brim,
-                cover: Some(fill.cover / brim),
-                shown: [fill.total, fill.cover, brim].map(|volume| units.volume(volume)),
-            })
+            let tank = self.planning.limits.tanks[fill.tank];
+            Item::Picture(tank_picture(tank, &fill.load, fill.total, Some(fill.cover), units))
         };
         drawn.into_iter().map(picture).collect()
     }

@@ -131,6 +131,12 @@ impl<'a> Steps<'a> {
         said.or(self.bath.temperature)
     }
 
+    /// How warm the bath of a step is, where its line says it, or the thermometer.
+    fn warmth_of(&self, line: &Line) -> Option<Temperature> {
+        let developer = self.bath.temperature.filter(|_| line.kind == StepKind::Develop);
+        line.temperature.or(developer)
+    }
+
     /// The product, or what it is.
     fn product(&self) -> &str {
         self.bath.bottle.map_or("developer", |bottle| bottle.product.as_str())
@@ -140,9 +146,19 @@ impl<'a> Steps<'a> {
         self.reused.iter().find(|reused| reused.role == role)
     }
 
+    /// Whether there is a step for it.
+    fn uses(&self, role: Role) -> bool {
+        self.first(role.kind()).is_some()
+    }
+
+    /// The baths that are poured back, as far as there is a step for them.
+    fn in_use(&self) -> impl Iterator<Item = &Reused<'a>> {
+        self.reused.iter().filter(|reused| self.uses(reused.role))
+    }
+
     fn times(&self, kit: &Kit) -> Times {
         let mut all: Vec<Option<Span>> = self.lines.iter().map(|(_, line)| line.time).collect();
-        let mut band = (Span::from_seconds(0.0), Span::from_seconds(0.0));
+        let mut band = (Span::ZERO, Span::ZERO);
         let conditions = self.warmth().zip(self.bath.strength).zip(self.bath.dilution.as_ref());
         let developing = conditions.zip(self.law.as_ref()).map(|(conditions, law)| {
             let ((temperature, strength), dilution) = conditions;
@@ -290,7 +306,7 @@ fn still_needed(steps: &Steps, times: &Times, units: Units) -> Vec<Item> {
 
 /// Each step with its time, and where the clock stands when it is done.
 fn table(steps: &Steps, times: &Times, units: Units) -> Vec<Item> {
-    let mut end = Some(Span::from_seconds(0.0));
+    let mut end = Some(Span::ZERO);
     let developing = steps.first(StepKind::Develop);
     let mut rests_on_assumption = false;
     let row = |(place, (_, line)): (usize, &(usize, Line))| {
@@ -302,11 +318,8 @@ fn table(steps: &Steps, times: &Times, units: Units) -> Vec<Item> {
             Some(span) => Figure::span(name, label, span, units),
             None => Figure::word(name, label, 0, open),
         };
-        let warm = line
-            .temperature
-            .or(steps.bath.temperature.filter(|_| line.kind == StepKind::Develop));
-        let warm = match warm {
-            Some(warm) => temperature("row_at", "at", warm, units),
+        let warm = match steps.warmth_of(line) {
+            Some(warm) => Figure::temperature("row_at", "at", warm, units),
             None => Figure::word("row_at", "at", 0, "–"),
         };
         let agitation = line
@@ -330,15 +343,6 @@ fn table(steps: &Steps, times: &Times, units: Units) -> Vec<Item> {
     })];
     items.extend(bars(steps, times, units).map(Item::Picture));
     items
-}
-
-/// A temperature as a figure.
-fn temperature(name: &'static str, label: &'static str, warm: Temperature, units: Units) -> Figure {
-    Figure {
-        unit: "°C",
-        shown: units.temperature(warm),
-        ..Figure::number(name, label, warm.celsius(), 1, units)
-    }
 }
 
 /// How long each step takes, of the whole.

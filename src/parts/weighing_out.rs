@@ -2,11 +2,12 @@
 
 mod words;
 
-use super::{Conditions, measure, money, pictures, poured, text};
+use super::measuring::pictures_of;
+use super::{Conditions, measure, money, poured, text};
 use crate::chemistry::{Class, FIRST_WATER, Formula, Line, Recipe, SULFITE_PER_OXYGEN, Substance, What, water_density};
 use crate::fields::{self, Form, PackPrice};
 use crate::keeping::{ONE_ATMOSPHERE, dissolved};
-use crate::kit::{Draws, Kit, Measured, Solution, Way, Weight};
+use crate::kit::{Kit, Solution, Weight};
 use crate::quantity::text::capital;
 use crate::quantity::{Mass, Temperature, TemperatureDifference, Units, Volume};
 use crate::sheet::{self, Figure, Item, Sheet, Table};
@@ -42,6 +43,8 @@ const GOOD_TO: f64 = 5.0;
 const REST: f64 = 1.0 - FIRST_WATER;
 /// At which temperature a bath is made up, and water comes from a tap.
 const COOL: Temperature = Temperature::from_celsius(20.0);
+/// Head of what is weighed, or drawn of a solution.
+const WEIGH: &str = "weigh or draw";
 /// Most weights that stand in the head of the sheet.
 const FEW: usize = 6;
 /// Steps and the most of a larger bath that is advised.
@@ -143,6 +146,12 @@ impl<'a> Weighed<'a> {
         }
     }
 
+    /// Relative standard uncertainty of what goes in: drawn of the solution where there is one.
+    fn relative_uncertainty(&self) -> Option<f64> {
+        let weighed = self.weight.map(|weight| weight.uncertainty / self.wanted);
+        self.solution.map(|solution| solution.relative_uncertainty).or(weighed)
+    }
+
     /// What to weigh, as the balance shows it.
     fn shown(&self, units: Units) -> String {
         match self.weight {
@@ -210,10 +219,18 @@ fn to_weigh(at: usize, line: &Line, one: &Weighed, units: Units) -> Figure {
         Some(solution) => {
             let percent = units.number(solution.percent, 1);
             let label = format!("{}, {percent} % solution", capital(line.name()));
-            Figure::volume(name, label, solution.taken.to, units)
+            drawn(name, label, &solution, units)
         }
         None => one.figure(name, capital(line.name()), units),
     }
+}
+
+/// What is drawn of a solution; its ± is that of what it holds.
+fn drawn(name: String, label: String, solution: &Solution, units: Units) -> Figure {
+    let drawn = solution.taken.to;
+    let spread = (drawn * solution.relative_uncertainty).millilitres();
+    Figure::volume(name, label, drawn, units)
+        .uncertain(spread, |spread| units.volume_error(Volume::from_millilitres(spread)))
 }
 
 fn made_up(bath: &WeighingOut, kit: &Kit, units: Units) -> Figure {
@@ -267,7 +284,7 @@ fn too_little(bath: &WeighingOut, kit: &Kit, units: Units) -> Vec<Item> {
     for (at, (line, one)) in coarse() {
         items.push(Item::Text(words::too_coarse(line, one, bath.good_to, units)));
         let Some(solution) = &one.solution else { continue };
-        items.extend(drawings(&solution.taken, units));
+        items.extend(pictures_of(&solution.taken, units));
         items.push(Item::Way(sheet::Way {
             title: words::solution_title(line, solution, units),
             steps: words::solution_steps(line, solution, units),
@@ -294,19 +311,26 @@ fn too_little(bath: &WeighingOut, kit: &Kit, units: Units) -> Vec<Item> {
     items
 }
 
-fn drawings(draws: &Draws, units: Units) -> Vec<Item> {
-    let way = Measured {
-        way: Way::Draw(vec![*draws]),
-        volume: draws.to,
-        causes: Vec::new(),
-    };
-    pictures(&way, units)
-}
-
 fn table(bath: &WeighingOut, units: Units) -> Vec<Item> {
     let litre = Volume::from_millilitres(1000.0);
     let row = |(line, one): (&Line, &Weighed)| {
         let per_litre = line.mass(litre);
+        let (name, label) = ("weight".to_owned(), WEIGH.to_owned());
+        let weight = match &one.solution {
+            Some(solution) => {
+                let drawn = drawn(name, label, solution, units);
+                let percent = units.number(solution.percent, 1);
+                Figure {
+                    shown: format!("{} of {percent} %", drawn.shown),
+                    ..drawn
+                }
+            }
+            None => one.figure(name, label, units),
+        };
+        let share = match one.relative_uncertainty() {
+            Some(relative) => Figure::percent("share", "± of it", COVERAGE * relative, units),
+            None => Figure::word("share", "± of it", 0, "cannot be told"),
+        };
         let figures = vec![
             Figure {
                 shown: units.mass_about(per_litre),
@@ -314,16 +338,13 @@ fn table(bath: &WeighingOut, units: Units) -> Vec<Item> {
             },
             Figure {
                 shown_spread: None,
-                ..one.figure("weight".to_owned(), "weigh".to_owned(), units)
+                ..weight
             },
+            share,
         ];
-        let share = match one.weight {
-            Some(weight) => Figure::percent("share", "± of it", COVERAGE * (weight.uncertainty / one.wanted), units),
-            None => Figure::word("share", "± of it", 0, "cannot be told"),
-        };
-        (line.name().to_owned(), figures.into_iter().chain([share]).collect())
+        (line.name().to_owned(), figures)
     };
-    let heads = ["In this order", "to the litre", "weigh", "± of it"];
+    let heads = ["In this order", "to the litre", WEIGH, "± of it"];
     vec![Item::Table(Table {
         heads: heads.map(str::to_owned).to_vec(),
         rows: bath.recipe.lines().iter().zip(&bath.weighed).map(row).collect(),

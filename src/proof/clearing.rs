@@ -74,3 +74,8 @@ pub fn fixing_time(clears_in: Span, times: f64) -> Span {
 pub fn capacity(bath: Volume, films_a_litre: f64) -> f64 {
     bath / Volume::from_millilitres(1000.0) * films_a_litre
 }
+
+/// Whether a bath that takes so many film units takes this film. What floating point leaves of a bath that is just full is no lack.
+pub fn still_takes(takes: f64, film: f64) -> bool {
+    takes + 1e-6 >= film
+}

@@ -120,11 +120,20 @@ impl Dilution {
         }
     }
 
+    /// Volume share of the first concentrate (the only one, mostly) in the bath; `None` where a solid is weighed.
+    pub fn first_share(&self) -> Option<f64> {
+        match self {
+            Self::Weighed(_) => None,
+            Self::Parts(parts) => Some(parts.first / (parts.first + parts.second + parts.water)),
+            _ => Some(self.share()),
+        }
+    }
+
     /// The same concentrates with less or more water, so that the first (the only one, mostly) has this share of the bath: 1+n,
     /// or 1+b+n, n to two decimals, rounded down so that it is never short. `None` unless that lies between the thinnest bath and no water at all.
     pub fn with_first_share(&self, share: f64) -> Option<Self> {
         let second = match self {
-            Self::Parts(parts) => parts.second / parts.first,
+            Self::Parts(parts) => parts.second_to_one(),
             _ => 0.0,
         };
         let water = ((1.0 / share - 1.0 - second) * 100.0 + 1e-6).floor() / 100.0;
@@ -174,6 +183,11 @@ impl Parts {
     /// Whether there is a second concentrate.
     pub fn is_two(self) -> bool {
         self.second > 0.0
+    }
+
+    /// Parts of the second concentrate to one of the first.
+    pub fn second_to_one(self) -> f64 {
+        self.second / self.first
     }
 
     /// The number n of `1 : n` for the first concentrate: parts of water to one part.

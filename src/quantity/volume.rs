@@ -18,4 +18,9 @@ impl Volume {
     pub fn microlitres(self) -> i64 {
         (self.0 * 1000.0).round() as i64
     }
+
+    /// Whether it is as much as is wanted. What the store's rounding to whole microlitres may take off is no lack.
+    pub fn reaches(self, wanted: Self) -> bool {
+        self + Self::from_microlitres(1) >= wanted
+    }
 }

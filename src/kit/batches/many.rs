@@ -8,6 +8,7 @@ use crate::quantity::Volume;
 
 /// So many numbers the table of the relaxation may have.
 const MOST_ENTRIES: usize = 60_000;
+
 /// As few fills as can be, then as little bath.
 pub(super) fn solve(packing: &Packing) -> Packed {
     let counts = packing.counts();
@@ -21,10 +22,10 @@ pub(super) fn solve(packing: &Packing) -> Packed {
     let Some(patterns) = packing.patterns() else {
         return without_patterns(packing);
     };
-    if let Some(chosen) = exact(&counts, &patterns, &Cost::FEWEST_FILLS) {
+    if let Some(fills) = exact(&counts, &patterns, &Cost::FEWEST_FILLS) {
         return Packed {
-            at_least: chosen.len(),
-            fills: chosen.into_iter().map(|at| patterns[at].clone()).collect(),
+            at_least: fills.len(),
+            fills,
             is_least_bath: true,
         };
     }
@@ -88,7 +89,7 @@ fn by_relaxation(packing: &Packing, patterns: &[Pattern], full: &[Pattern]) -> P
         let goes = |one: &&Pattern| one.counts.iter().zip(&left).all(|(count, left)| count <= left);
         let rest: Vec<Pattern> = patterns.iter().filter(goes).cloned().collect();
         if let Some(chosen) = exact(&left, &rest, &Cost::FEWEST_FILLS) {
-            fills.extend(chosen.into_iter().map(|at| rest[at].clone()));
+            fills.extend(chosen);
             break;
         }
         let largest = (0..full.len()).reduce(|best, other| if uses[other] > uses[best] { other } else { best });
@@ -231,9 +232,9 @@ fn at_least(packing: &Packing, alone: &[f64]) -> usize {
         .zip(alone)
         .map(|(kind, alone)| f64::from(kind.count) / alone);
     let room = |kind: &Kind| {
-        let share = |tank: &&Tank| match (kind.film, tank.cover(&Load::of(kind.film, 1))) {
-            (Film::Sheet4x5 | Film::Sheet8x10, _) => Some(0.0),
-            (_, Cover::From(cover)) => Some(cover / tank.brim),
+        let share = |tank: &&Tank| match tank.cover(&Load::of(kind.film, 1)) {
+            _ if kind.film.is_sheet() => Some(0.0),
+            Cover::From(cover) => Some(cover / tank.brim),
             _ => None,
         };
         let least = limits.tanks.iter().filter_map(share).reduce(f64::min);

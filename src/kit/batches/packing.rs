@@ -60,11 +60,8 @@ impl Packing<'_> {
     }
 
     pub fn load(&self, counts: &[u32]) -> Load {
-        let mut formats = [0; 5];
-        for (kind, count) in self.kinds.iter().zip(counts) {
-            formats[kind.film as usize] += count;
-        }
-        Load::new(formats)
+        let kinds = self.kinds.iter().zip(counts);
+        kinds.map(|(kind, &count)| (kind.film, count)).collect()
     }
 
     /// So many of each kind in one fill, in the tank that takes the least bath; `None` if they do not go together.
@@ -115,11 +112,11 @@ impl Packing<'_> {
     }
 }
 
-/// The patterns, by their places, that make up so many of each kind at the least cost;
-/// `None` if the table would be too large. Every single film must be a pattern.
+/// The patterns that make up so many of each kind at the least cost; `None` if the table would be too large. Every single film must
+/// be a pattern.
 ///
 /// Some fill holds the first film that is left, so only patterns with one of its kind, and none of a kind before it, are tried.
-pub(super) fn exact(counts: &[u32], patterns: &[Pattern], cost: &Cost) -> Option<Vec<usize>> {
+pub(super) fn exact(counts: &[u32], patterns: &[Pattern], cost: &Cost) -> Option<Vec<Pattern>> {
     let first_of = |counts: &[u32]| counts.iter().position(|&count| count > 0);
     let mut tried = vec![0_u64; counts.len()];
     for pattern in patterns {
@@ -150,8 +147,9 @@ pub(super) fn exact(counts: &[u32], patterns: &[Pattern], cost: &Cost) -> Option
     let larger = |kind: usize| 1 << (shifts[kind] + u64::BITS - u64::from(counts[kind]).leading_zeros());
     let guard: u64 = (0..counts.len()).map(larger).sum();
     let mut starting: Vec<Vec<(u64, usize, u64, usize)>> = vec![Vec::new(); counts.len()];
-    for (at, pattern) in patterns.iter().enumerate() {
-        let offset = sum(&pattern.counts, &|kind| units[kind]) as usize;
+    let offset = |pattern: &Pattern| sum(&pattern.counts, &|kind| units[kind]) as usize;
+    let offsets: Vec<usize> = patterns.iter().map(offset).collect();
+    for (at, (pattern, &offset)) in patterns.iter().zip(&offsets).enumerate() {
         starting[first_of(&pattern.counts)?].push((in_bits(&pattern.counts), offset, cost.of(pattern), at));
     }
     let mut best = vec![(0_u64, 0_usize)];
@@ -173,13 +171,12 @@ pub(super) fn exact(counts: &[u32], patterns: &[Pattern], cost: &Cost) -> Option
         }
         best.push(least);
     }
-    let offset = |at: usize| sum(&patterns[at].counts, &|kind| units[kind]) as usize;
     let mut state = best.len() - 1;
     let mut chosen = Vec::new();
     while state > 0 {
         let at = best[state].1;
-        chosen.push(at);
-        state -= offset(at);
+        chosen.push(patterns[at].clone());
+        state -= offsets[at];
     }
     Some(chosen)
 }

@@ -1,6 +1,6 @@
 //! What a comparison says: the verdict, what to do, the difference against what does not matter, and what else would do the same.
 
-use super::super::{assumption, assumption_of, given};
+use super::super::{assumption, assumption_of, counted, given};
 use super::{ByHands, Compared, Comparing, HANDS, MARGIN};
 use crate::chemistry::Guess;
 use crate::development::{Band, Parameter};
@@ -365,11 +365,4 @@ fn with_other_hands(verdict: Verdict, by_hands: &ByHands, units: Units) -> Optio
             loose.words()
         ),
     }))
-}
-
-fn counted(count: usize, what: &str) -> String {
-    match count {
-        1 => format!("1 {what}"),
-        many => format!("{many} {what}s"),
-    }
 }

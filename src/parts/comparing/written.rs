@@ -1,7 +1,7 @@
 //! The figures behind a comparison, for the page that is printed or pasted: the day, the bottles, what was read of each.
 
 use super::{Comparing, Item};
-use crate::parts::text;
+use crate::parts::{counted, text};
 use crate::proof::comparison::{Readings, Strip};
 use crate::quantity::{Day, Units};
 
@@ -28,14 +28,11 @@ fn of_strip(strip: &Strip, base_assumed: bool, units: Units) -> String {
         Some(_) => "; clear base not read".to_owned(),
         None => String::new(),
     };
-    let rolls = match strip.rolls {
-        1 => "; 1 roll.".to_owned(),
-        rolls => format!("; {rolls} rolls."),
-    };
-    [&listed(&strip.readings, units), &*base, &*rolls].concat()
+    let rolls = counted(strip.rolls as usize, "roll");
+    [&listed(&strip.readings, units), &*base, "; ", &*rolls, "."].concat()
 }
 
-/// `0.85 ± 0.01, 0.87`
+/// `0.85 ± 0.01; 0.87`
 fn listed(readings: &Readings, units: Units) -> String {
     let one = |(value, u): (&f64, &f64)| match *u > 0.0 {
         true => [&units.number(*value, 3), " ± ", &units.number(2.0 * u, 3)].concat(),

@@ -7,6 +7,7 @@ use crate::chemistry::Class;
 use crate::keeping::State;
 use crate::kit::Load;
 use crate::ledger::{Bottle, Shelf};
+use crate::proof::still_takes;
 use crate::quantity::{Dilution, Units, Volume};
 
 /// What a bath is for.
@@ -144,8 +145,7 @@ impl<'a> Bath<'a> {
         match self.bottle.left().zip(self.wanted) {
             None => Answer::NotKnown,
             Some(_) if self.two_parts => Answer::NotKnown,
-            // What the store's rounding to whole microlitres may take off is no lack.
-            Some((left, wanted)) => Answer::of(left + Volume::from_microlitres(1) >= wanted),
+            Some((left, wanted)) => Answer::of(left.reaches(wanted)),
         }
     }
 
@@ -154,7 +154,7 @@ impl<'a> Bath<'a> {
         match (self.role, self.takes) {
             (Role::Stop, _) => Answer::Yes,
             (_, None) => Answer::NotKnown,
-            (_, Some(takes)) => Answer::of(takes + 1e-6 >= self.film),
+            (_, Some(takes)) => Answer::of(still_takes(takes, self.film)),
         }
     }
 

@@ -1,7 +1,9 @@
 //! Whether a day's baths are enough, what falls short, and the ways out.
 
-use super::{Fills, Pool, load_of, text};
-use crate::kit::{Batch, Limits, thriftiest};
+use super::super::counted;
+use super::{Fills, Pool, text};
+use crate::kit::{Batch, Limits, Load, thriftiest};
+use crate::proof::still_takes;
 use crate::quantity::{Dilution, Units, Volume};
 use crate::sheet::{Figure, Item};
 
@@ -26,9 +28,6 @@ impl Enough {
         }
     }
 }
-
-/// What the store's rounding to whole microlitres may take off is no lack.
-const ROUNDING: Volume = Volume::from_millilitres(1e-3);
 
 impl Fills<'_> {
     /// Of developer, fixer and stop bath.
@@ -59,8 +58,7 @@ impl Fills<'_> {
 
     fn developer(&self, units: Units) -> (Enough, Vec<Item>) {
         let planning = self.planning;
-        let first = |total: Volume| planning.concentrates(total).first().copied();
-        let Some(all) = first(self.total()) else {
+        let Some(all) = planning.first(self.total()) else {
             return (
                 Enough::NotKnown,
                 vec![text(
@@ -72,7 +70,7 @@ impl Fills<'_> {
             .plan
             .fills
             .iter()
-            .filter_map(|fill| first(fill.total))
+            .filter_map(|fill| planning.first(fill.total))
             .fold(Volume::ZERO, Volume::max);
         let wanted = all + largest * f64::from(planning.spare);
         let label = match planning.spare {
@@ -97,43 +95,33 @@ impl Fills<'_> {
                 units.volume(second)
             )));
         }
-        if left + ROUNDING >= wanted {
+        // Of the second part nobody says how much there is.
+        let known = |answer| if second.is_some() { Enough::NotKnown } else { answer };
+        if left.reaches(wanted) {
             items.push(Item::Text(format!(
                 "Enough {}: {} stay in the bottle after {}.",
                 planning.name,
                 units.volume((left - all).max(Volume::ZERO)),
                 fills(self.plan.fills.len())
             )));
-            return (
-                if second.is_some() {
-                    Enough::NotKnown
-                } else {
-                    Enough::Yes
-                },
-                items,
-            );
+            return (known(Enough::Yes), items);
         }
-        if left + ROUNDING >= all {
+        if left.reaches(all) {
             items.push(Item::Caution(format!(
                 "Enough {} for {}, but nothing to spare: {} more must be there.",
                 planning.name,
                 fills(self.plan.fills.len()),
                 units.volume(wanted - left)
             )));
-            return (
-                if second.is_some() {
-                    Enough::NotKnown
-                } else {
-                    Enough::NoSpare
-                },
-                items,
-            );
+            return (known(Enough::NoSpare), items);
         }
+        let count = self.plan.fills.len();
         items.push(Item::Caution(format!(
-            "Short of {}: {} for {} that take {}. These are the ways out.",
+            "Short of {}: {} for {} that {} {}. These are the ways out.",
             planning.name,
             units.volume(left),
-            fills(self.plan.fills.len()),
+            fills(count),
+            take(count),
             units.volume(all)
         )));
         items.push(Item::Figure(Figure::volume(
@@ -152,21 +140,24 @@ impl Fills<'_> {
     fn those_it_reaches_for(&self, left: Volume, units: Units) -> Item {
         let (mut sum, mut reached) = (Volume::ZERO, Vec::new());
         for fill in self.in_order() {
-            let concentrate: Volume = self.planning.concentrates(fill.total).into_iter().take(1).sum();
-            if sum + concentrate > left + ROUNDING {
+            let concentrate = self.planning.first(fill.total).unwrap_or_default();
+            if !left.reaches(sum + concentrate) {
                 break;
             }
             sum = sum + concentrate;
             reached.push(fill);
         }
-        let films = reached.iter().flat_map(|fill| &fill.films);
-        let load = load_of(films.map(|&(at, count)| (self.planning.lines[at].film, count)));
+        let load: Load = reached.iter().map(|fill| fill.load).sum();
         Item::Text(match reached.len() {
             0 => "It does not even reach for the first fill.".to_owned(),
             count => format!(
-                "Fewer films: it reaches for the first {} with {}, which take {}.",
-                fills(count),
+                "Fewer films: it reaches for the first {} with {}, which {} {}.",
+                match count {
+                    1 => "fill".to_owned(),
+                    count => fills(count),
+                },
                 load.words(),
+                take(count),
                 units.volume(sum)
             ),
         })
@@ -179,11 +170,11 @@ impl Fills<'_> {
             return Vec::new();
         };
         let total: Volume = plan.fills.iter().map(|fill| fill.total).sum();
-        if total + ROUNDING >= self.total() {
+        if total.reaches(self.total()) {
             return vec![text("More or smaller fills would not take less.")];
         }
-        let all: Volume = planning.concentrates(total).into_iter().take(1).sum();
-        let enough = if all <= left + ROUNDING {
+        let all = planning.first(total).unwrap_or_default();
+        let enough = if left.reaches(all) {
             "which is there"
         } else {
             "which is still more than there is"
@@ -221,12 +212,7 @@ impl Fills<'_> {
             return None;
         };
         let dilution = Dilution::Parts(*parts);
-        let share = super::reading::first_share(&dilution)?;
-        let second = planning
-            .concentrates(Volume::from_millilitres(1.0))
-            .get(1)
-            .map_or(0.0, |second| second.millilitres() / share);
-        let water = parts.water_to_one();
+        let (second, water) = (parts.second_to_one(), parts.water_to_one());
         let reaches = |more: &u32| {
             let parts = 1.0 + second + f64::from(*more);
             let limits = Limits {
@@ -256,7 +242,7 @@ impl Fills<'_> {
             .map(|fill| fill.cover)
             .fold(Volume::ZERO, Volume::max);
         match pool.volume {
-            Some(volume) if volume + ROUNDING < most => {
+            Some(volume) if !volume.reaches(most) => {
                 answer = Enough::No;
                 items.push(Item::Caution(format!(
                     "{} of {} does not cover every fill: make it {}.",
@@ -269,16 +255,17 @@ impl Fills<'_> {
         }
         let film = self.load().units();
         match pool.films {
-            Some(films) if f64::from(films) + 1e-9 < film => {
+            Some(films) if !still_takes(f64::from(films), film) => {
                 answer = Enough::No;
                 let mut through = 0.0;
                 let lasts = self.in_order().take_while(|fill| {
                     through += fill.load.units();
-                    through <= f64::from(films) + 1e-9
+                    still_takes(f64::from(films), through)
                 });
                 items.push(Item::Caution(format!(
-                    "The {} takes {films} films more, and {} come: mix it afresh before fill {}.",
+                    "The {} takes {} more, and {} come: mix it afresh before fill {}.",
                     pool.name,
+                    counted(films as usize, "film"),
                     units.number(film, 2),
                     lasts.count() + 1
                 )));
@@ -311,6 +298,10 @@ impl Pool {
     fn is_silent(&self) -> bool {
         self.volume.is_none() && self.films.is_none()
     }
+}
+
+fn take(fills: usize) -> &'static str {
+    if fills == 1 { "takes" } else { "take" }
 }
 
 fn fills(count: usize) -> String {

@@ -1,12 +1,14 @@
 //! A day read from its form: films, tanks, baths and hands.
 
 use super::super::Picked;
+use super::super::bath::{dilution_needed, least_per_film, own_dilution};
 use super::{Planning, Pool};
 use crate::chemistry::Guess;
 use crate::darkroom::Darkroom;
 use crate::development::Parameter;
 use crate::fields::{self, Field, FilmLine, Form, Spans};
 use crate::kit::{Kit, Limits, Tank};
+use crate::quantity::read::short;
 use crate::quantity::show::VolumeUnit;
 use crate::quantity::sorted::sort;
 use crate::quantity::{Dilution, Span, Units, Volume};
@@ -63,12 +65,7 @@ impl<'a> Planning<'a> {
             form.fault("bottle", "that bottle is gone; pick another");
         }
         let dilution = dilution(form, &picked);
-        let least = form.read(&fields::LEAST_PER_FILM);
-        let least = least.or(picked
-            .label
-            .and_then(|label| label.least_per_film)
-            .filter(|_| !form.at_fault("least_per_film")));
-        let least = least.filter(|least| *least > Volume::ZERO);
+        let least = least_per_film(form, picked.label).filter(|_| !form.at_fault("least_per_film"));
         let typed = form.read(&fields::DEVELOPER_LEFT);
         let recorded = picked.bottle.and_then(|bottle| bottle.left());
         form.pass_over_known(&[("left", recorded.is_some())]);
@@ -89,7 +86,7 @@ impl<'a> Planning<'a> {
         let most_4x5 = sheets(&fields::MOST_4X5, MOST_4X5);
         let most_8x10 = sheets(&fields::MOST_8X10, MOST_8X10);
         let mut minutes = |field: &Field<Spans>, guess| Parameter::given_or(form.read(field).map(Span::minutes), guess);
-        let share = dilution.as_ref().and_then(first_share);
+        let share = dilution.as_ref().and_then(Dilution::first_share);
         Self {
             loading: minutes(&fields::LOADING, LOADING),
             other_steps: minutes(&fields::OTHER_STEPS, OTHER_STEPS),
@@ -118,12 +115,6 @@ impl<'a> Planning<'a> {
     }
 }
 
-/// Volume share of the first concentrate; `None` where a solid is weighed.
-pub(super) fn first_share(dilution: &Dilution) -> Option<f64> {
-    let of_one = dilution.concentrates(Volume::from_millilitres(1.0));
-    of_one.first().map(|share| share.millilitres())
-}
-
 /// What totals go up to where nobody says: 10 ml, or half an ounce.
 fn usual_step(units: Units) -> Volume {
     match units.volume {
@@ -142,12 +133,14 @@ fn tanks<'a>(form: &mut Form, kit: &'a Kit) -> Vec<&'a Tank> {
     for name in &names {
         if !all.iter().any(|tank| has(tank, name)) {
             let there: Vec<&str> = all.iter().map(|tank| tank.name.as_str()).collect();
-            let name: String = name.chars().take(24).collect();
             let there = match there.is_empty() {
                 true => "there is none yet".to_owned(),
                 false => format!("there are: {}", there.join("; ")),
             };
-            form.fault("tanks", &format!("no tank of the kit is called “{name}”; {there}"));
+            form.fault(
+                "tanks",
+                &format!("no tank of the kit is called “{}”; {there}", short(name)),
+            );
             return Vec::new();
         }
     }
@@ -161,18 +154,7 @@ fn dilution(form: &mut Form, picked: &Picked) -> Option<Dilution> {
         form.pass_over(&["dilution"]);
         return Some(Dilution::Stock);
     }
-    // A bottle's own dilution stands before the field's first content, though not before what was sent.
-    let own = picked.label.and_then(|label| label.dilutions.first()).cloned();
-    if own.is_some() && !form.was_sent("dilution") {
-        return own;
-    }
-    let typed = form.read(&fields::DILUTION);
-    if form.at_fault("dilution") {
-        return None;
-    }
-    let dilution = typed.or(own);
-    if dilution.is_none() {
-        form.fault("dilution", "a dilution is needed, such as 1+31");
-    }
+    let dilution = own_dilution(form, picked.label);
+    dilution_needed(form, dilution.as_ref());
     dilution
 }

@@ -143,9 +143,7 @@ fn same(row: &Row, other: &Row) -> bool {
 
 /// The bottle in which its content came to the shelf.
 fn root<'a>(shelf: &'a Shelf, bottle: &'a Bottle) -> &'a Bottle {
-    std::iter::successors(Some(bottle), |bottle| shelf.decanted_from(bottle))
-        .last()
-        .unwrap_or(bottle)
+    shelf.stood_in(bottle).last().unwrap_or(bottle)
 }
 
 fn is_mixed(shelf: &Shelf, bottle: &Bottle) -> bool {

@@ -45,16 +45,9 @@ pub(super) fn ready(steps: &Steps, darkroom: &Darkroom, units: Units) -> Vec<Ite
         items.extend(developer(steps, total, darkroom, units));
     }
     let least = steps.least();
-    for reused in &steps.reused {
-        if let (Some(bottle), Some(least)) = (reused.poured_back(), least)
-            && steps.first(reused.role.kind()).is_some()
-        {
-            let name = match reused.role {
-                Role::Developer => "developer_fill",
-                Role::Stop => "stop_fill",
-                Role::Fixer => "fixer_fill",
-                Role::Aid => "aid_fill",
-            };
+    for reused in steps.in_use() {
+        if let (Some(bottle), Some(least)) = (reused.poured_back(), least) {
+            let name = format!("{}_fill", reused.role.word());
             let fill = if reused.role == Role::Developer {
                 steps.total.unwrap_or(least)
             } else {
@@ -146,11 +139,8 @@ fn uncertain(figure: Figure, u: Volume, units: Units) -> Figure {
 /// Baths of which no bottle is picked.
 fn other_baths(steps: &Steps, least: Volume, units: Units) -> Option<String> {
     let picked = |kind| {
-        let of_kind = |reused: &&super::Reused| reused.role.kind() == kind;
-        steps
-            .reused
-            .iter()
-            .any(|reused| of_kind(&reused) && reused.bottle.is_some())
+        let mut all = steps.reused.iter();
+        all.any(|reused| reused.role.kind() == kind && reused.bottle.is_some())
     };
     let others = names(steps, |kind| match kind {
         StepKind::Stop | StepKind::Fix | StepKind::WashAid => !picked(kind),
@@ -184,11 +174,7 @@ pub(super) fn bottles(steps: &Steps, darkroom: &Darkroom, units: Units) -> Vec<I
             units,
         ));
     }
-    let used = steps
-        .reused
-        .iter()
-        .filter(|reused| steps.first(reused.role.kind()).is_some());
-    for reused in used {
+    for reused in steps.in_use() {
         if let Some(bottle) = reused.bottle {
             let wanted = steps.least().filter(|_| !reused.is_concentrate);
             items.extend(doubts(bottle, wanted, darkroom, units));
@@ -205,7 +191,7 @@ fn doubts(bottle: &Bottle, wanted: Option<Volume>, darkroom: &Darkroom, units: U
     }
     let mut all = Vec::new();
     if let (Some(left), Some(wanted)) = (bottle.left(), wanted)
-        && left + Volume::from_microlitres(1) < wanted
+        && !left.reaches(wanted)
     {
         let (left, wanted) = (units.volume(left), units.volume(wanted));
         all.push(format!("Only {left} of {product} are left; this takes {wanted}."));
@@ -228,7 +214,7 @@ pub(super) fn fits(steps: &Steps, units: Units) -> Vec<Item> {
     let least = steps.bath.bottle.and_then(|bottle| bottle.least_per_film);
     if let (Some((have, _)), Some(least)) = (steps.mixed(), least) {
         let need = least * steps.load.units();
-        if have + Volume::from_microlitres(1) < need {
+        if !have.reaches(need) {
             items.push(Item::Caution(format!(
                 "Short of concentrate: {} for {}, where the data sheet wants {}. Mix shows the ways out.",
                 units.volume(have),

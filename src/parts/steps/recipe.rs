@@ -1,6 +1,5 @@
 //! The recipe that the steps come to: all that a clock needs, and all that the record of the day will say.
 
-use super::reuse::Role;
 use super::{Steps, Times};
 use crate::development::activation_from_q10;
 use crate::fields::Form;
@@ -49,12 +48,11 @@ impl Steps<'_> {
     fn steps(&self, times: &Times) -> Vec<Step> {
         let known = self.lines.iter().zip(&times.all);
         let step = known.filter_map(|((_, line), time)| {
-            let developer = self.bath.temperature.filter(|_| line.kind == StepKind::Develop);
             Some(Step {
                 kind: line.kind,
                 name: line.name.clone(),
                 time: (*time)?,
-                temperature: line.temperature.or(developer),
+                temperature: self.warmth_of(line),
                 agitation: line.agitation,
             })
         });
@@ -75,11 +73,7 @@ impl Steps<'_> {
                 },
             });
         }
-        let used = self
-            .reused
-            .iter()
-            .filter(|reused| self.first(reused.role.kind()).is_some());
-        baths.extend(used.filter_map(|reused| {
+        baths.extend(self.in_use().filter_map(|reused| {
             let bottle = reused.poured_back()?;
             Some(Bath {
                 kind: reused.role.kind(),
@@ -129,13 +123,8 @@ pub(super) fn recipe(steps: &Steps, times: &Times, sheet: &Sheet, form: &Form) -
         say(&figure.label, figure.text());
     }
     for reused in &steps.reused {
-        let names = match reused.role {
-            Role::Developer => ["developer_before", "developer_used_after"],
-            Role::Stop => ["stop_before", "stop_used_after"],
-            Role::Fixer => ["fixer_before", "fixer_used_after"],
-            Role::Aid => ["aid_before", "aid_used_after"],
-        };
-        for figure in names.into_iter().filter_map(|name| sheet.figure(name)) {
+        let of_role = |end: &str| sheet.figure(&format!("{}_{end}", reused.role.word()));
+        for figure in ["before", "used_after"].into_iter().filter_map(of_role) {
             say(&format!("{}: {}", reused.name(), figure.label), figure.text());
         }
     }

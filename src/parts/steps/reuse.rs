@@ -1,14 +1,14 @@
 //! Baths that are poured back: how much film they had, how much they still take, and what to do when it is too much.
 
 use super::super::picked::{bottle_of, is_ready_to_use};
-use super::super::{assumption, text};
+use super::super::{assumption, given, text};
 use super::Steps;
 use crate::chemistry::Class;
 use crate::darkroom::Darkroom;
 use crate::development::Parameter;
 use crate::fields::{self, Form};
 use crate::ledger::{Bottle, Shelf};
-use crate::proof::{FILMS_A_LITRE, capacity};
+use crate::proof::{FILMS_A_LITRE, capacity, still_takes};
 use crate::quantity::{Dilution, Units, Volume};
 use crate::session::StepKind;
 use crate::sheet::{Figure, Item, Table};
@@ -42,6 +42,16 @@ impl Role {
             Self::Stop => "stop bath",
             Self::Fixer => "fixer",
             Self::Aid => "wash aid",
+        }
+    }
+
+    /// How the names of its figures begin.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Developer => "developer",
+            Self::Stop => "stop",
+            Self::Fixer => "fixer",
+            Self::Aid => "aid",
         }
     }
 
@@ -87,11 +97,11 @@ pub(super) fn read<'a>(form: &mut Form, developer: Option<&'a Bottle>, darkroom:
     let typed = form.read(&fields::CAPACITY);
     match (fixer, typed) {
         (Some(bottle), _) => all.push(Reused::new(Role::Fixer, bottle, shelf, typed)),
-        (None, Some(_)) => all.push(Reused {
+        (None, Some(films)) => all.push(Reused {
             role: Role::Fixer,
             bottle: None,
             through: None,
-            takes: Some(Parameter::given_or(typed, FILMS_A_LITRE)),
+            takes: Some(given(films)),
             is_concentrate: false,
         }),
         (None, None) => {}
@@ -107,17 +117,16 @@ impl<'a> Reused<'a> {
         let left = bottle.left().filter(|left| *left > Volume::ZERO);
         let a_litre = match role {
             Role::Fixer => Some(Parameter::given_or(stated, FILMS_A_LITRE)),
-            _ => stated.map(|films| Parameter::given_or(Some(films), FILMS_A_LITRE)),
+            _ => stated.map(given),
         };
         let by_volume = left
             .zip(a_litre)
             .map(|(left, films)| films.map(|films| capacity(left, films)));
-        let typed = typed.map(|films| Parameter::given_or(Some(films), FILMS_A_LITRE));
         Self {
             role,
             bottle: Some(bottle),
             through: (!is_concentrate).then(|| shelf.films_through(bottle)),
-            takes: typed.or(by_volume).filter(|_| !is_concentrate),
+            takes: typed.map(given).or(by_volume).filter(|_| !is_concentrate),
             is_concentrate,
         }
     }
@@ -137,18 +146,9 @@ impl<'a> Reused<'a> {
 
 /// Whether what is in a bottle is to be diluted, and no bath that was mixed from it.
 fn is_concentrate(shelf: &Shelf, bottle: &Bottle) -> bool {
-    let mut stood_in = bottle;
-    loop {
-        if is_ready_to_use(stood_in) {
-            return false;
-        }
-        match shelf.decanted_from(stood_in) {
-            Some(before) => stood_in = before,
-            None => break,
-        }
-    }
     let first = bottle.is.label.dilutions.first();
-    first.is_some_and(|dilution| *dilution != Dilution::Stock)
+    let is_diluted = first.is_some_and(|dilution| *dilution != Dilution::Stock);
+    is_diluted && !shelf.stood_in(bottle).any(is_ready_to_use)
 }
 
 /// The film of each bath against what it takes, what to do where that is too much, and what this rests on.
@@ -182,7 +182,7 @@ pub(super) fn reuse(steps: &Steps, units: Units) -> (Vec<Item>, Vec<Item>) {
             )));
             continue;
         }
-        if steps.first(reused.role.kind()).is_none() {
+        if !steps.uses(reused.role) {
             items.push(Item::Text(format!("No step uses {name}: nothing of it is counted.")));
             continue;
         }
@@ -202,41 +202,31 @@ pub(super) fn reuse(steps: &Steps, units: Units) -> (Vec<Item>, Vec<Item>) {
 }
 
 fn row(reused: &Reused, through: f64, today: f64, units: Units) -> (String, Vec<Figure>) {
-    let names = match reused.role {
-        Role::Developer => [
-            "developer_before",
-            "developer_used",
-            "developer_used_after",
-            "developer_then",
-        ],
-        Role::Stop => ["stop_before", "stop_used", "stop_used_after", "stop_then"],
-        Role::Fixer => ["fixer_before", "fixer_used", "fixer_used_after", "fixer_then"],
-        Role::Aid => ["aid_before", "aid_used", "aid_used_after", "aid_then"],
-    };
-    let unknown = |name: &'static str, label: &'static str| Figure::word(name, label, 0, "not known");
-    let share = |name: &'static str, label: &'static str, films: f64| match reused.takes {
+    let name = |end: &str| format!("{}_{end}", reused.role.word());
+    let unknown = |end: &str, label: &'static str| Figure::word(name(end), label, 0, "not known");
+    let share = |end: &str, label: &'static str, films: f64| match reused.takes {
         Some(takes) => {
             let show = |takes: f64| units.percent(films / takes);
-            Figure::percent(name, label, films / takes.value, units)
+            Figure::percent(name(end), label, films / takes.value, units)
                 .between(&show(takes.most), &show(takes.least))
                 .assumed_if(takes.is_assumed())
         }
-        None => unknown(name, label),
+        None => unknown(end, label),
     };
     let then = match reused.takes {
         Some(takes) => {
             let left = |takes: f64| (takes - through - today).max(0.0);
             let show = |takes: f64| units.number(left(takes), 1);
-            Figure::number(names[3], "then takes", left(takes.value), 1, units)
+            Figure::number(name("then"), "then takes", left(takes.value), 1, units)
                 .between(&show(takes.least), &show(takes.most))
                 .assumed_if(takes.is_assumed())
         }
-        None => unknown(names[3], "then takes"),
+        None => unknown("then", "then takes"),
     };
     let figures = vec![
-        Figure::number(names[0], "film units before", through, 2, units),
-        share(names[1], "used before", through),
-        share(names[2], "used after today", through + today),
+        Figure::number(name("before"), "film units before", through, 2, units),
+        share("used", "used before", through),
+        share("used_after", "used after today", through + today),
         then,
     ];
     (reused.name().to_owned(), figures)
@@ -262,17 +252,17 @@ fn enough(reused: &Reused, today: f64, units: Units) -> Option<Item> {
     let number = |films: f64| units.number(films, 1);
     let films = |films: f64| film_units(films, units);
     let Some(through) = reused.through else {
-        return Some(match today > takes.value + SLACK {
-            true => Item::Caution(format!(
+        return Some(match still_takes(takes.value, today) {
+            true => Item::Text(format!(
+                "Today's film is {}, {} of what the fixer takes. How much went through it before is not known: pick its bottle.",
+                films(today),
+                units.percent(today / takes.value)
+            )),
+            false => Item::Caution(format!(
                 "Even fresh, the {} takes {}, and today has {}. Mix more of it, or divide the film.",
                 role.name(),
                 films(takes.value),
                 number(today)
-            )),
-            false => Item::Text(format!(
-                "Today's {} are {} of what the fixer takes. How much went through it before is not known: pick its bottle.",
-                number(today),
-                units.percent(today / takes.value)
             )),
         });
     };
@@ -283,7 +273,7 @@ fn enough(reused: &Reused, today: f64, units: Units) -> Option<Item> {
         Role::Developer => "make a clip test",
         Role::Aid => "its data sheet knows how to test it, if at all",
     };
-    if after > takes.value + SLACK {
+    if !still_takes(takes.value, after) {
         return Some(Item::Caution(format!(
             "{name} takes {} in all; {} went through it, and today has {}. Mix fresh {}, or before you trust it {test}.",
             films(takes.value),
@@ -292,7 +282,7 @@ fn enough(reused: &Reused, today: f64, units: Units) -> Option<Item> {
             role.name()
         )));
     }
-    (after > takes.least + SLACK).then(|| {
+    (!still_takes(takes.least, after)).then(|| {
         Item::Text(format!(
             "It is not certain that {name} still takes today's film: it may take {} only. To be sure, {test}.",
             number(takes.least)
@@ -307,6 +297,3 @@ pub(super) fn film_units(films: f64, units: Units) -> String {
         many => format!("{many} film units"),
     }
 }
-
-/// What floating point may leave of a bath that is just full.
-const SLACK: f64 = 1e-6;

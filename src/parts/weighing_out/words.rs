@@ -1,9 +1,10 @@
 //! The sentences of weighing out: the order and why, what a formula rests on, what can hurt.
 
+use super::super::measuring::{draws_text, mark};
 use super::super::{care as usual_care, numbered};
 use super::{COOL, Weighed, WeighingOut, develops, on_balance};
 use crate::chemistry::{Class, FIRST_WATER, Line, Role};
-use crate::kit::{Draws, Solution};
+use crate::kit::Solution;
 use crate::quantity::text::capital;
 use crate::quantity::{MassDensity, Units, Volume};
 use crate::sheet::{Figure, Item};
@@ -125,20 +126,20 @@ pub fn solution_steps(line: &Line, solution: &Solution, units: Units) -> Vec<Str
         1 => String::new(),
         many => format!("{many} × "),
     };
-    let with = |draws: &Draws| draws.instrument.name.clone();
+    let vessel = solution.made_up.instrument;
     let mut steps = vec![
         format!(
             "Weigh {portions}{} of {} on the {}, and make it up with water to {} in the {}.",
             on_balance(weight.portion, weight, units),
             line.name(),
             weight.balance.name,
-            units.volume(solution.made_up.to),
-            with(&solution.made_up)
+            mark(vessel, solution.made_up.to, units),
+            vessel.name
         ),
         format!(
-            "Draw {} with the {}, in the place where the powder would go in.",
+            "Of this take {}, in the place where the powder would go in: {}",
             units.volume(solution.taken.to),
-            with(&solution.taken)
+            draws_text(&solution.taken, units)
         ),
     ];
     steps.push(
