@@ -146,6 +146,14 @@ impl<'a> Steps<'a> {
         self.reused.iter().find(|reused| reused.role == role)
     }
 
+    /// Which step it is of which the time is worked out from the law, and that time.
+    fn worked_out<'t>(&self, times: &'t Times) -> Option<(usize, &'t Figure)> {
+        let at = self.first(StepKind::Develop)?;
+        let (figure, _) = times.developing.as_ref()?;
+        let is_so = self.line(at).time.is_none() && times.all[at].is_some();
+        is_so.then_some((at, figure))
+    }
+
     /// Whether there is a step for it.
     fn uses(&self, role: Role) -> bool {
         self.first(role.kind()).is_some()
@@ -241,15 +249,11 @@ fn headline(steps: &Steps, times: &Times, units: Units) -> Vec<Figure> {
     };
     let mut length = Figure::span("length", label, sum, units);
     let mut figures = Vec::new();
-    if let Some(at) = steps.first(StepKind::Develop) {
-        match (steps.line(at).time, &times.developing) {
-            (Some(own), _) => figures.push(Figure::span("time", "Develop for", own, units)),
-            (None, Some((figure, _))) if times.all[at].is_some() => {
-                length = like(length, figure, sum - Span::from_seconds(figure.value), times, units);
-                figures.push(figure.clone());
-            }
-            _ => {}
-        }
+    let own = steps.first(StepKind::Develop).and_then(|at| steps.line(at).time);
+    figures.extend(own.map(|own| Figure::span("time", "Develop for", own, units)));
+    if let Some((_, figure)) = steps.worked_out(times) {
+        length = like(length, figure, sum, times, units);
+        figures.push(figure.clone());
     }
     figures.insert(0, length);
     if let Some(time) = steps.first(StepKind::Fix).and_then(|at| times.all[at]) {
@@ -258,8 +262,9 @@ fn headline(steps: &Steps, times: &Times, units: Units) -> Vec<Figure> {
     figures
 }
 
-/// As uncertain as the developing in it, whose band is moved up by all other steps.
-fn like(length: Figure, developing: &Figure, others: Span, times: &Times, units: Units) -> Figure {
+/// So long in all, as uncertain as the developing in it, whose band is moved up by all other steps.
+fn like(length: Figure, developing: &Figure, all: Span, times: &Times, units: Units) -> Figure {
+    let others = all - Span::from_seconds(developing.value);
     let length = match developing.standard_uncertainty {
         Some(u) => length.uncertain(u, |spread| units.seconds(Span::from_seconds(spread))),
         None => length,
@@ -307,12 +312,9 @@ fn still_needed(steps: &Steps, times: &Times, units: Units) -> Vec<Item> {
 /// Each step with its time, and where the clock stands when it is done.
 fn table(steps: &Steps, times: &Times, units: Units) -> Vec<Item> {
     let mut end = Some(Span::ZERO);
-    let developing = steps.first(StepKind::Develop);
-    let mut rests_on_assumption = false;
+    let worked_out = steps.worked_out(times);
     let row = |(place, (_, line)): (usize, &(usize, Line))| {
         let time = times.all[place];
-        let worked_out = line.time.is_none() && Some(place) == developing && times.band.0 != times.band.1;
-        rests_on_assumption |= worked_out;
         end = end.zip(time).map(|(end, time)| end + time);
         let span = |name: &'static str, label: &'static str, span: Option<Span>, open: &str| match span {
             Some(span) => Figure::span(name, label, span, units),
@@ -325,11 +327,21 @@ fn table(steps: &Steps, times: &Times, units: Units) -> Vec<Item> {
         let agitation = line
             .agitation
             .map(|agitation| agitation.clauses(|span| units.brief(span)).join(", "));
+        let row_time = match worked_out {
+            Some((at, figure)) if at == place => Figure {
+                name: "row_time".into(),
+                label: "time".into(),
+                ..figure.clone()
+            },
+            _ => span("row_time", "time", time, "still asked"),
+        };
+        let after = worked_out.is_some_and(|(at, figure)| at <= place && figure.band.is_some());
+        let row_end = span("row_end", "done at", end, "not known yet").assumed_if(after && end.is_some());
         let figures = vec![
-            span("row_time", "time", time, "still asked").assumed_if(worked_out),
+            row_time,
             warm,
             Figure::word("row_agitate", "agitate", 0, agitation.as_deref().unwrap_or("–")),
-            span("row_end", "done at", end, "not known yet").assumed_if(rests_on_assumption && end.is_some()),
+            row_end,
         ];
         (line.name.clone(), figures)
     };
