@@ -55,11 +55,13 @@ lint: wasm
 	@cargo clippy --target wasm32-unknown-unknown --lib --test page -- -D warnings
 	@cargo clippy --target wasm32-unknown-unknown --lib --features annex -- -D warnings
 	@cargo clippy --target wasm32-unknown-unknown --lib --features scan -- -D warnings
+	@cargo clippy --target wasm32-unknown-unknown --lib --features day -- -D warnings
 	@echo '== Documentation, for this machine and for the page'
 	@RUSTDOCFLAGS='-D warnings' cargo doc --quiet --no-deps
 	@RUSTDOCFLAGS='-D warnings' cargo doc --quiet --no-deps --target wasm32-unknown-unknown
 	@RUSTDOCFLAGS='-D warnings' cargo doc --quiet --no-deps --target wasm32-unknown-unknown --features annex
 	@RUSTDOCFLAGS='-D warnings' cargo doc --quiet --no-deps --target wasm32-unknown-unknown --features scan
+	@RUSTDOCFLAGS='-D warnings' cargo doc --quiet --no-deps --target wasm32-unknown-unknown --features day
 
 check:
 	@echo '== Tests on this machine, then of dist/ in Chromium'

@@ -49,7 +49,7 @@ pub fn show(app: &App) {
     }
     choices(app, Instrument::FORM, &names(&instruments));
     if let Some(line) = &kit.thermometer {
-        let summary = parts::thermometer(line, Temperature::from_celsius(20.0), units, today);
+        let summary = parts::as_read(line, Temperature::from_celsius(20.0), units, today);
         instruments.push(Thing {
             has_form: false,
             ..thing(THERMOMETER, THERMOMETER, summary)

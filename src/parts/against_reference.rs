@@ -1,6 +1,6 @@
 //! A thermometer beside a better one: what the form and the kit say of it, and what it comes to.
 
-use super::thermometer::thermometer;
+use super::thermometer::as_read;
 use super::{assumption_of, text};
 use crate::chemistry::Guess;
 use crate::development::Parameter;
@@ -148,7 +148,7 @@ fn advice(one: &ComparedThermometer, found: &Compared, worse: Option<[f64; 2]>, 
     let mut items = vec![match worse {
         None => Item::Text(format!(
             "{} Use it from now on: you go on typing what yours shows, and the sheets put it right.",
-            thermometer(&found.line, one.used_at, units, found.line.on)
+            as_read(&found.line, one.used_at, units, found.line.on)
         )),
         Some([before, after]) => Item::Caution(format!(
             "The limit of error in Kit is the better figure: by it one reading is good to ± {}, and by this comparison to ± {}. So \

@@ -6,7 +6,7 @@ use crate::sheet::Item;
 use crate::uncertainty::{Distribution, Input};
 
 /// What a reading comes to, and whether the thermometer wants comparing again.
-pub(super) fn thermometer(line: &Thermometer, shown: Temperature, units: Units, today: Day) -> String {
+pub fn as_read(line: &Thermometer, shown: Temperature, units: Units, today: Day) -> String {
     let is = units.temperature(line.corrected(shown));
     let again = if line.is_old(today) { " Compare it again." } else { "" };
     format!("{} on your thermometer is {is}.{again}", units.temperature(shown))
@@ -15,7 +15,7 @@ pub(super) fn thermometer(line: &Thermometer, shown: Temperature, units: Units, 
 /// The same of each reading; nothing where the thermometer is taken at its word.
 pub(super) fn readings(shown: &[Temperature], kit: &Kit, today: Day) -> Vec<Item> {
     let say = |line| {
-        let one = |shown: &Temperature| Item::Text(thermometer(line, *shown, kit.house.units, today));
+        let one = |shown: &Temperature| Item::Text(as_read(line, *shown, kit.house.units, today));
         shown.iter().map(one).collect()
     };
     kit.thermometer.as_ref().map_or(Vec::new(), say)
