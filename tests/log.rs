@@ -2,6 +2,7 @@
 //! escapes. Its figures follow from those of `tests/ledgers` and of the invented darkroom.
 #![cfg(not(target_arch = "wasm32"))]
 
+use meniscus::development::drift::Onward;
 use meniscus::example;
 use meniscus::fields::Named;
 use meniscus::ledger::{Event, EventId, Moment, Shelf, What, session_to_text};
@@ -96,7 +97,12 @@ fn odd() -> Session {
             ],
             rate: Some(Rate {
                 activation: 79_500.0,
+                is_assumed: true,
                 at: Temperature::from_celsius(24.0),
+                onward: Onward::Towards {
+                    room: Temperature::from_celsius(18.0),
+                    tau: Span::from_minutes(90.0),
+                },
             }),
             figures: vec![("Total".to_owned(), "250 ml ± 3 ml".to_owned())],
             form: vec![("total".to_owned(), "250 ml".to_owned())],

@@ -6,7 +6,7 @@ use super::deeds::Deed;
 use super::kept::{Kept, Uncertain};
 use super::words;
 use crate::quantity::{Span, Units};
-use crate::session::{Leg, Made, Now, Recipe, StepKind};
+use crate::session::{Leg, Made, Now, Recipe};
 
 /// Milliseconds that a press adds to a step or takes from it.
 pub const MORE: i64 = 30_000;
@@ -59,7 +59,7 @@ pub fn running(kept: &Kept, now: &Now, legs: &[Leg], said: &str, units: Units) -
         return nothing();
     };
     let next = recipe.steps.get(now.leg.step + 1);
-    let corrects = step.kind == StepKind::Develop && recipe.rate.is_some();
+    let corrects = recipe.rate_of(step).is_some();
     html! {
         p.run-what {
             "Step " (now.leg.step + 1) " of " (recipe.steps.len()) ": "

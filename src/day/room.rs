@@ -357,8 +357,9 @@ impl Room {
         let after = self.now()?;
         let said = {
             let kept = self.kept.borrow();
-            let step = kept.as_ref()?.run.recipe.steps.get(after.leg.step)?;
-            words::corrected(step, before.leg.due, after.leg.due, units)
+            let recipe = &kept.as_ref()?.run.recipe;
+            let step = recipe.steps.get(after.leg.step)?;
+            words::corrected(step, recipe.rate_of(step), before.leg.due, after.leg.due, units)
         };
         self.said.replace(said);
         self.done();

@@ -1,8 +1,9 @@
 //! What the timer says: times, cues, and what a press does to the film.
 
 use super::kept::Uncertain;
+use crate::development::drift::Onward;
 use crate::quantity::{Span, Units};
-use crate::session::{Act, Cue, Leg, Recipe, Step, StepKind};
+use crate::session::{Act, Cue, Leg, Rate, Recipe, Step, StepKind};
 
 /// What ends earlier or later than it should by less than this says nothing: pouring takes as long (milliseconds).
 const UNSAID: i64 = 5_000;
@@ -86,11 +87,12 @@ pub fn after(act: Act, leg: &Leg, recipe: &Recipe, units: Units) -> Option<Strin
     }
 }
 
-/// What a temperature does to the step: `before` and `after` are its time before and after it was read, in milliseconds.
-pub fn corrected(step: &Step, before: i64, after: i64, units: Units) -> String {
+/// What a temperature does to the step: `before` and `after` are its time before and after it was read, in milliseconds. `rate` is
+/// the law by which that was worked out, where it was.
+pub fn corrected(step: &Step, rate: Option<Rate>, before: i64, after: i64, units: Units) -> String {
     let name = title(&step.name);
     let change = after - before;
-    match change.abs() < 500 {
+    let mut text = match change.abs() < 500 {
         true => format!("{name} stays at {}.", said(after, units)),
         false => format!(
             "{name} takes {} {}: {} in all.",
@@ -98,7 +100,18 @@ pub fn corrected(step: &Step, before: i64, after: i64, units: Units) -> String {
             if change < 0 { "less" } else { "more" },
             said(after, units)
         ),
+    };
+    let Some(rate) = rate else { return text };
+    if let Onward::Towards { room, .. } = rate.onward {
+        text += &format!(
+            " From here on it is taken to go towards the {} of the room.",
+            units.temperature(room)
+        );
     }
+    if rate.is_assumed {
+        text += " How fast developing follows the temperature is assumed.";
+    }
+    text
 }
 
 fn ended(step: &Step, leg: &Leg, units: Units) -> Option<String> {

@@ -1,6 +1,7 @@
 //! The developings of the invented darkroom, as they went.
 
 use super::{NAMES, ml};
+use crate::development::drift::Onward;
 use crate::ledger::Moment;
 use crate::quantity::{Day, Span, Temperature};
 use crate::session::{Agitation, Bath, Made, Rate, Recipe, Session, Step, StepKind, Went};
@@ -173,7 +174,9 @@ fn recipe(sitting: &Sitting) -> Option<Recipe> {
         baths: Vec::new(),
         rate: Some(Rate {
             activation: 80_000.0,
+            is_assumed: false,
             at,
+            onward: Onward::Held,
         }),
         figures: Vec::new(),
         form: Vec::new(),

@@ -1,7 +1,8 @@
 //! The fields of a day's steps: what is done bath after bath, which baths are used again, and what reuse asks for.
 
 use super::clips::CLEARS;
-use super::kinds::{Names, Numbers, Spans};
+use super::kinds::{Names, Numbers, Spans, Temperatures};
+use super::temper::ROOM_RANGE;
 use super::{Field, Kind};
 use crate::proof::Longer;
 use crate::quantity::{Bounds, Units};
@@ -13,6 +14,14 @@ const IN_ALL: Bounds = Bounds {
     least: 1.0,
     most: 5_000.0,
     why: "as baths take",
+};
+
+/// Time in which a tank goes half of the way to the room, in seconds.
+const HALF_RANGE: Bounds = Bounds {
+    what: "half of the way",
+    least: 60.0,
+    most: 86_400.0,
+    why: "from a minute to a day, as Drift tells",
 };
 
 /// Longest text of all steps, in characters: as long as a record of the day keeps it.
@@ -53,6 +62,11 @@ impl Kind for LongerTimes {
     }
 }
 
+/// How warm the room is that the developer is left to; nothing where it is kept as warm as it is.
+pub const LEFT_TO_ROOM: Field<Temperatures> =
+    Field::temperature("room", "The room, if it cools or warms the tank", &ROOM_RANGE);
+/// In which time the tank goes half of the way to the temperature of the room.
+pub const HALF_WAY: Field<Spans> = Field::span("half", "Half way to the room in", &HALF_RANGE);
 /// What is done, step by step. Times of the trade where no data sheet says otherwise (common practice, no source); the developer's
 /// is worked out.
 pub const RECIPE: Field<StepLines> = Field::new("recipe", "Steps", StepLines).initial(
@@ -67,6 +81,9 @@ pub const FIXER_AGAIN: Field<Names> = Field::new("fixer", "Fixer, used again", N
 pub const AID_AGAIN: Field<Names> = Field::new("aid", "Wash aid, used again", Names);
 /// Film units that the fixing bath takes in all; as its bottle says where nothing is typed.
 pub const CAPACITY: Field<Numbers> = Field::number("capacity", "The fixer takes, films in all", &IN_ALL);
+/// How much longer film is developed in a developer that had film before.
+pub const DEVELOP_LONGER: Field<LongerTimes> =
+    Field::new("develop_longer", "Develop longer, for films before", LongerTimes);
 /// How much longer film is fixed in a bath that had film before.
 pub const LONGER: Field<LongerTimes> = Field::new("longer", "Fix longer, for films before", LongerTimes);
 /// How long a fresh leader takes to clear in the fixing bath as it is.

@@ -20,7 +20,7 @@ const TAP_RANGE: Bounds = Bounds {
     why: "from icy pipes to a kettle",
 };
 /// Temperature of a room that people work in.
-const ROOM_RANGE: Bounds = Bounds {
+pub(super) const ROOM_RANGE: Bounds = Bounds {
     what: "the room",
     least: 0.0,
     most: 45.0,

@@ -3,6 +3,8 @@
 
 mod words;
 
+pub(super) use words::leaves;
+
 use super::thermometer::degrees;
 use super::timing::by_temperature;
 use super::{Bath, assumption_of, given, q10_assumption};
@@ -133,7 +135,6 @@ impl<'a> Drifting<'a> {
 impl Tau {
     /// What two readings told, or else what is assumed of so much water.
     fn of(measured: Option<(Span, f64)>, water: Volume) -> Self {
-        let assumed = |watts: f64| tau_assumed(water, watts).seconds();
         match measured {
             Some((tau, relative)) if relative <= UNCLEAR => Self {
                 seconds: given(tau.seconds()),
@@ -141,12 +142,7 @@ impl Tau {
                 unclear: false,
             },
             too_close => Self {
-                seconds: Parameter {
-                    value: assumed(INTO_AIR.value),
-                    least: assumed(INTO_AIR.most),
-                    most: assumed(INTO_AIR.least),
-                    origin: Origin::Assumed(INTO_AIR.why),
-                },
+                seconds: tau_assumption(water),
                 relative: 0.0,
                 unclear: too_close.is_some(),
             },
@@ -157,6 +153,17 @@ impl Tau {
     fn range(&self) -> [f64; 2] {
         let spread = (2.0 * self.relative).exp();
         [self.seconds.least / spread, self.seconds.most * spread]
+    }
+}
+
+/// The time constant that is assumed of so much water, in seconds.
+pub(super) fn tau_assumption(water: Volume) -> Parameter {
+    let assumed = |watts: f64| tau_assumed(water, watts).seconds();
+    Parameter {
+        value: assumed(INTO_AIR.value),
+        least: assumed(INTO_AIR.most),
+        most: assumed(INTO_AIR.least),
+        origin: Origin::Assumed(INTO_AIR.why),
     }
 }
 
@@ -314,7 +321,7 @@ fn begin_at(drifting: &Drifting, units: Units) -> Option<Item> {
 
 /// In which time half of the difference to the room is gone.
 fn half(drifting: &Drifting, units: Units) -> Figure {
-    let minutes = half_minutes(drifting);
+    let minutes = half_minutes(drifting.tau.seconds);
     let figure = half_figure("half", minutes, units);
     match minutes.is_assumed() {
         true => figure
@@ -324,8 +331,8 @@ fn half(drifting: &Drifting, units: Units) -> Figure {
     }
 }
 
-fn half_minutes(drifting: &Drifting) -> Parameter {
-    drifting.tau.seconds.map(|seconds| seconds * 2f64.ln() / 60.0)
+fn half_minutes(tau: Parameter) -> Parameter {
+    tau.map(|seconds| seconds * 2f64.ln() / 60.0)
 }
 
 fn half_figure(name: &'static str, minutes: Parameter, units: Units) -> Figure {
@@ -425,12 +432,13 @@ fn law(drifting: &Drifting, units: Units) -> Vec<Item> {
 }
 
 fn assumptions(drifting: &Drifting, units: Units) -> Vec<Item> {
-    let minutes = half_minutes(drifting);
+    let half = half_assumption(drifting.tau.seconds, "second", units);
+    half.into_iter().chain(q10_assumption(drifting.q10, units)).collect()
+}
+
+/// The item for a time constant that nobody measured, in seconds: what is typed into the field would tell it.
+pub(super) fn half_assumption(tau: Parameter, field: &'static str, units: Units) -> Option<Item> {
+    let minutes = half_minutes(tau);
     let figure = half_figure("assumed_half", minutes, units);
-    let mut items = Vec::new();
-    items.extend(assumption_of(figure, minutes, "second", &|minutes| {
-        units.about(minutes)
-    }));
-    items.extend(q10_assumption(drifting.q10, units));
-    items
+    assumption_of(figure, minutes, field, &|minutes| units.about(minutes))
 }

@@ -1,12 +1,13 @@
 //! A developing step by step: how long each step takes, what stands ready for it, what reuse asks for, and what speaks against it.
 
 mod baths;
+mod developing;
 mod how_long;
 mod notices;
 mod recipe;
 mod reuse;
 
-use super::{Bath, law_assumptions, load, text, timing, without_times};
+use super::{Bath, law_assumptions, load, text, without_times};
 use crate::darkroom::Darkroom;
 use crate::development::RateLaw;
 use crate::fields::{self, Form};
@@ -15,6 +16,7 @@ use crate::proof::{Longer, fixing_time};
 use crate::quantity::{Dilution, Span, Temperature, Units, Volume};
 use crate::session::{Line, STEP, StepKind};
 use crate::sheet::{Bar, Figure, Item, Picture, Sheet, Table};
+use developing::{Developing, Room};
 use notices::{care_of_all, notices};
 use reuse::{Reused, Role};
 
@@ -31,19 +33,21 @@ pub struct Steps<'a> {
     all_read: bool,
     /// Baths that are poured back, in the order of their steps.
     reused: Vec<Reused<'a>>,
-    longer: Option<Longer>,
+    developing_longer: Option<Longer>,
+    fixing_longer: Option<Longer>,
     clears_in: Option<Span>,
+    /// The room, where the developer is left to it.
+    room: Option<Room>,
 }
 
 /// How long the steps take, as far as that is known.
 struct Times {
     /// Of each line.
     all: Vec<Option<Span>>,
-    /// What is worked out for developing, with its explanation; nothing where nothing can be.
-    developing: Option<(Figure, Vec<Item>)>,
-    /// Shortest and longest developing that assumptions allow; the same where nothing is assumed.
-    band: (Span, Span),
-    /// What is added to the first fixing for the film that was fixed before.
+    /// What is worked out for developing; nothing where nothing can be.
+    developing: Option<Developing>,
+    /// What is added to the first developing of the user's own, and to the first fixing, for the film before.
+    developed_longer: Option<Span>,
     fixed_longer: Option<Span>,
 }
 
@@ -78,7 +82,9 @@ impl<'a> Steps<'a> {
             form.pass_over(&["dilution"]);
             bath.dilution = Some(bottle.dilutions.first().cloned().unwrap_or(Dilution::Stock));
         }
-        let longer = form.read(&fields::LONGER);
+        let developing_longer = form.read(&fields::DEVELOP_LONGER);
+        let fixing_longer = form.read(&fields::LONGER);
+        let room = Room::read(form, kit, total);
         let clears_in = form.read(&fields::CLEARS_IN);
         bath.dilution_needed(form);
         let law = bath.law(form);
@@ -91,8 +97,10 @@ impl<'a> Steps<'a> {
             all_read: lines.faults.is_empty(),
             lines: lines.lines,
             reused,
-            longer,
+            developing_longer,
+            fixing_longer,
             clears_in,
+            room,
         };
         for clause in steps.without_time() {
             form.fault("recipe", &clause);
@@ -147,11 +155,11 @@ impl<'a> Steps<'a> {
     }
 
     /// Which step it is of which the time is worked out from the law, and that time.
-    fn worked_out<'t>(&self, times: &'t Times) -> Option<(usize, &'t Figure)> {
+    fn worked_out<'t>(&self, times: &'t Times) -> Option<(usize, &'t Developing)> {
         let at = self.first(StepKind::Develop)?;
-        let (figure, _) = times.developing.as_ref()?;
+        let developing = times.developing.as_ref()?;
         let is_so = self.line(at).time.is_none() && times.all[at].is_some();
-        is_so.then_some((at, figure))
+        is_so.then_some((at, developing))
     }
 
     /// Whether there is a step for it.
@@ -166,16 +174,17 @@ impl<'a> Steps<'a> {
 
     fn times(&self, kit: &Kit) -> Times {
         let mut all: Vec<Option<Span>> = self.lines.iter().map(|(_, line)| line.time).collect();
-        let mut band = (Span::ZERO, Span::ZERO);
-        let conditions = self.warmth().zip(self.bath.strength).zip(self.bath.dilution.as_ref());
-        let developing = conditions.zip(self.law.as_ref()).map(|(conditions, law)| {
-            let ((temperature, strength), dilution) = conditions;
-            band = law.time(temperature, dilution.strength(), strength).band;
-            timing(law, temperature, dilution.strength(), strength, &self.bath.times, kit)
-        });
-        if let (Some(at), Some((figure, _))) = (self.first(StepKind::Develop), &developing) {
+        let developing = self.developing(kit);
+        let mut developed_longer = None;
+        if let Some(at) = self.first(StepKind::Develop) {
+            let worked_out = developing.as_ref().map(|developing| developing.figure.value);
             // What no step can take is not a time to work by.
-            all[at] = all[at].or(STEP.holds(figure.value).then(|| Span::from_seconds(figure.value)));
+            let worked_out = worked_out
+                .filter(|seconds| STEP.holds(*seconds))
+                .map(Span::from_seconds);
+            developed_longer = all[at].zip(self.developing_share()).map(|(own, share)| own * share);
+            let own = all[at].map(|own| own + developed_longer.unwrap_or(Span::ZERO));
+            all[at] = own.or(worked_out);
         }
         let mut fixed_longer = None;
         if let Some(at) = self.first(StepKind::Fix) {
@@ -183,7 +192,7 @@ impl<'a> Steps<'a> {
             match (all[at], self.clears_in) {
                 (Some(time), _) => {
                     let share = self
-                        .longer
+                        .fixing_longer
                         .as_ref()
                         .zip(through)
                         .map(|(longer, films)| longer.share(films));
@@ -197,7 +206,7 @@ impl<'a> Steps<'a> {
         Times {
             all,
             developing,
-            band,
+            developed_longer,
             fixed_longer,
         }
     }
@@ -229,11 +238,12 @@ pub fn steps(sheet: &mut Sheet, steps: &Steps, form: &Form, darkroom: &Darkroom)
     sheet.part("Does it fit, and is it enough", fits);
     sheet.part(
         "How long to develop",
-        how_long::how_long(steps, times.developing.take(), darkroom, units),
+        how_long::how_long(steps, &mut times, darkroom, units),
     );
     sheet.part("How long to fix", how_long::how_long_to_fix(steps, &times, units));
     let assumed = steps.law.as_ref().map(|law| law_assumptions(law, units));
-    let assumed = assumed.into_iter().flatten().chain(resting_on).collect();
+    let room = steps.room.as_ref().and_then(|room| room.assumption(units));
+    let assumed = assumed.into_iter().flatten().chain(room).chain(resting_on).collect();
     sheet.part("Nobody measured this", assumed);
     sheet.part("Take care", care_of_all(steps));
     if is_whole && form.faults().is_empty() {
@@ -249,11 +259,15 @@ fn headline(steps: &Steps, times: &Times, units: Units) -> Vec<Figure> {
     };
     let mut length = Figure::span("length", label, sum, units);
     let mut figures = Vec::new();
-    let own = steps.first(StepKind::Develop).and_then(|at| steps.line(at).time);
-    figures.extend(own.map(|own| Figure::span("time", "Develop for", own, units)));
-    if let Some((_, figure)) = steps.worked_out(times) {
-        length = like(length, figure, sum, times, units);
-        figures.push(figure.clone());
+    match steps.worked_out(times) {
+        Some((_, developing)) => {
+            length = like(length, developing, sum, units);
+            figures.push(developing.figure.clone());
+        }
+        None => {
+            let own = steps.first(StepKind::Develop).and_then(|at| times.all[at]);
+            figures.extend(own.map(|own| Figure::span("time", "Develop for", own, units)));
+        }
     }
     figures.insert(0, length);
     if let Some(time) = steps.first(StepKind::Fix).and_then(|at| times.all[at]) {
@@ -263,13 +277,13 @@ fn headline(steps: &Steps, times: &Times, units: Units) -> Vec<Figure> {
 }
 
 /// So long in all, as uncertain as the developing in it, whose band is moved up by all other steps.
-fn like(length: Figure, developing: &Figure, all: Span, times: &Times, units: Units) -> Figure {
-    let others = all - Span::from_seconds(developing.value);
-    let length = match developing.standard_uncertainty {
+fn like(length: Figure, developing: &Developing, all: Span, units: Units) -> Figure {
+    let others = all - Span::from_seconds(developing.figure.value);
+    let length = match developing.figure.standard_uncertainty {
         Some(u) => length.uncertain(u, |spread| units.seconds(Span::from_seconds(spread))),
         None => length,
     };
-    let (shortest, longest) = times.band;
+    let (shortest, longest) = developing.band;
     match shortest == longest {
         true => length,
         false => length
@@ -287,9 +301,9 @@ fn still_needed(steps: &Steps, times: &Times, units: Units) -> Vec<Item> {
     if let Some(at) = open(StepKind::Develop) {
         let name = &steps.line(at).name;
         match &times.developing {
-            Some((figure, _)) => items.push(Item::Caution(format!(
+            Some(developing) => items.push(Item::Caution(format!(
                 "By the times of the data sheet it would take {}: no developing. Look at the times, the dilution and the strength.",
-                units.span(Span::from_seconds(figure.value))
+                units.span(Span::from_seconds(developing.figure.value))
             ))),
             None if steps.bath.times.is_empty() => {
                 items.push(Item::Text(format!(
@@ -328,14 +342,14 @@ fn table(steps: &Steps, times: &Times, units: Units) -> Vec<Item> {
             .agitation
             .map(|agitation| agitation.clauses(|span| units.brief(span)).join(", "));
         let row_time = match worked_out {
-            Some((at, figure)) if at == place => Figure {
+            Some((at, developing)) if at == place => Figure {
                 name: "row_time".into(),
                 label: "time".into(),
-                ..figure.clone()
+                ..developing.figure.clone()
             },
             _ => span("row_time", "time", time, "still asked"),
         };
-        let after = worked_out.is_some_and(|(at, figure)| at <= place && figure.band.is_some());
+        let after = worked_out.is_some_and(|(at, developing)| at <= place && developing.figure.band.is_some());
         let row_end = span("row_end", "done at", end, "not known yet").assumed_if(after && end.is_some());
         let figures = vec![
             row_time,

@@ -33,8 +33,23 @@ pub fn without_times(q10: Parameter, units: Units) -> Vec<Item> {
     ]
 }
 
-/// The time for this bath as a figure, and the items that explain it.
+/// The time for this bath as a figure, and the items that explain it and say what speaks against it.
 pub fn timing(
+    law: &RateLaw,
+    temperature: Temperature,
+    strength: f64,
+    bottle: f64,
+    times: &[SheetTime],
+    kit: &Kit,
+) -> (Figure, Vec<Item>) {
+    let (figure, mut items) = worked_out(law, temperature, strength, bottle, times, kit);
+    let time = Span::from_seconds(figure.value);
+    items.extend(warnings(law, temperature, time, kit.house.units));
+    (figure, items)
+}
+
+/// The same without what speaks against it.
+pub(super) fn worked_out(
     law: &RateLaw,
     temperature: Temperature,
     strength: f64,
@@ -90,7 +105,6 @@ pub fn timing(
         law.activation().origin,
         law.exponent().origin
     )));
-    items.extend(warnings(law, temperature, time, units));
     (figure, items)
 }
 
@@ -170,7 +184,8 @@ pub(super) fn speaks_against(temperature: Temperature, time: Span, units: Units)
     texts
 }
 
-fn warnings(law: &RateLaw, temperature: Temperature, time: Span, units: Units) -> Vec<Item> {
+/// What speaks against so long a developing at this temperature by this law.
+pub(super) fn warnings(law: &RateLaw, temperature: Temperature, time: Span, units: Units) -> Vec<Item> {
     let mut texts = speaks_against(temperature, time, units);
     let (coldest, warmest) = law.temperatures();
     if temperature < coldest || temperature > warmest {

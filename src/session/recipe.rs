@@ -73,13 +73,17 @@ pub struct Agitation {
     pub every: Span,
 }
 
-/// How the rate of development follows temperature.
+/// How the rate of development follows temperature, and how the temperature is expected to go.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Rate {
     /// Activation energy in J/mol; more than nothing.
     pub activation: f64,
-    /// The temperature that the developing time is for.
+    /// Whether nobody measured that.
+    pub is_assumed: bool,
+    /// The temperature that the developer begins at.
     pub at: Temperature,
+    /// Where the temperature goes from there, and after each reading; the developing time is right for that.
+    pub onward: Onward,
 }
 
 /// A bath, and where it came from.
@@ -112,20 +116,35 @@ pub enum Made {
 }
 
 impl Rate {
-    /// A developing of so long at its temperature.
+    /// What a developing of so long, with the temperatures that are expected, comes to: the plan that every other course is held
+    /// against.
     pub fn plan(self, time: Span) -> Plan {
+        Plan {
+            time: self.worth([].into_iter(), time).unwrap_or(time),
+            ..self.at_rest(time)
+        }
+    }
+
+    /// How long, at the temperature that it begins at, develops as much as so long with these readings, each so long after the
+    /// beginning. `None` if one of them is no number.
+    pub fn worth(self, readings: impl Iterator<Item = (Span, Temperature)>, lasted: Span) -> Option<Span> {
+        let course = self.course(readings)?;
+        Some(self.at_rest(lasted).developed(&course, lasted))
+    }
+
+    /// The temperatures of a developer in which these were read, each so long after its beginning. `None` if one of them is no
+    /// number.
+    pub fn course(self, readings: impl Iterator<Item = (Span, Temperature)>) -> Option<Course> {
+        let course: Vec<_> = [(Span::ZERO, self.at)].into_iter().chain(readings).collect();
+        Course::new(&course, self.onward)
+    }
+
+    fn at_rest(self, time: Span) -> Plan {
         Plan {
             time,
             at: self.at,
             activation: self.activation,
         }
-    }
-
-    /// The temperatures of a developer in which these were read, each so long after its beginning: it began at that of the rate,
-    /// and what the room does after the last reading is for the next one to tell. `None` if one of them is no number.
-    pub fn course(self, readings: impl Iterator<Item = (Span, Temperature)>) -> Option<Course> {
-        let course: Vec<_> = [(Span::ZERO, self.at)].into_iter().chain(readings).collect();
-        Course::new(&course, Onward::Held)
     }
 }
 
@@ -165,8 +184,42 @@ impl Recipe {
         self.steps.iter().map(|step| step.time).sum()
     }
 
+    /// How a step follows temperature; none where it does not, or nothing says how.
+    pub fn rate_of(&self, step: &Step) -> Option<Rate> {
+        self.rate.filter(|_| step.kind == StepKind::Develop)
+    }
+
     /// The bath of a step, if one is named.
     pub fn bath(&self, kind: StepKind) -> Option<&Bath> {
         self.baths.iter().find(|bath| bath.kind == kind)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// scipy 1.17.1: quad and brentq, by tests/reference/steps.py. 600 s that are right for a room of 16 °C, and 19 °C read after
+    /// 300 s.
+    #[test]
+    fn a_reading_goes_on_towards_the_room() {
+        let celsius = Temperature::from_celsius;
+        let rate = Rate {
+            activation: 67_704.096_976,
+            is_assumed: false,
+            at: celsius(20.0),
+            onward: Onward::Towards {
+                room: celsius(16.0),
+                tau: Span::from_seconds(5_998.725_980),
+            },
+        };
+        let plan = rate.plan(Span::from_seconds(600.0));
+        assert!((plan.time.seconds() - 589.119_763).abs() < 1e-5);
+        let ends = |readings: &[(Span, Temperature)]| {
+            let course = rate.course(readings.iter().copied()).expect("a course");
+            plan.ends(&course).seconds()
+        };
+        assert!((ends(&[]) - 600.0).abs() < 1e-6);
+        assert!((ends(&[(Span::from_seconds(300.0), celsius(19.0))]) - 635.767_455).abs() < 1e-5);
     }
 }

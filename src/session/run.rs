@@ -25,7 +25,7 @@
 //! assert_eq!(now.left(), 415_000);
 //! ```
 
-use super::{Recipe, Session, Step, StepKind, Went};
+use super::{Recipe, Session, Step, Went};
 use crate::quantity::{Span, Temperature};
 
 /// Milliseconds before the end of a step in which to get ready to pour: emptying a tank takes 10 to 20 s (common practice, no
@@ -187,7 +187,7 @@ impl Run {
             return 0;
         };
         let asked = (step.time.milliseconds() + leg.longer).max(0);
-        let Some(rate) = self.recipe.rate.filter(|_| step.kind == StepKind::Develop) else {
+        let Some(rate) = self.recipe.rate_of(step) else {
             return asked;
         };
         if leg.readings.is_empty() {
@@ -302,7 +302,8 @@ fn cue(step: &Step, due: i64, spent: i64) -> (Cue, Option<i64>) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::session::{Agitation, Rate};
+    use crate::development::drift::Onward;
+    use crate::session::{Agitation, Rate, StepKind};
 
     fn step(kind: StepKind, minutes: f64) -> Step {
         Step {
@@ -399,7 +400,9 @@ mod tests {
             );
             run.recipe.rate = Some(Rate {
                 activation: 51_000.0,
+                is_assumed: false,
                 at,
+                onward: Onward::Held,
             });
             run.at(60_000).expect("under way").leg.due
         };

@@ -77,17 +77,14 @@ impl Session {
 
     /// How long developing at the temperature of the rate would have done as much as what was done by the thermometer, by the law of
     /// the rate (Arrhenius); `None` without a rate, or where no temperature was read in the developer. A developer in which none was
-    /// read counts as having had that temperature.
+    /// read counts as having gone as the rate expects.
     ///
     /// The thermometer's error and that of the activation energy are not in it.
     pub fn worth(&self) -> Option<Span> {
         let rate = self.recipe.rate?;
         let read = |went: &Went| !went.readings.is_empty();
         self.of_kind(StepKind::Develop).any(read).then(|| {
-            let worth = self.of_kind(StepKind::Develop).map(|went| match read(went) {
-                true => went.worth(rate),
-                false => went.lasted,
-            });
+            let worth = self.of_kind(StepKind::Develop).map(|went| went.worth(rate));
             worth.sum()
         })
     }
@@ -102,10 +99,8 @@ impl Went {
     }
 
     fn worth(&self, rate: Rate) -> Span {
-        let course = rate.course(self.readings.iter().copied());
-        course.map_or(self.lasted, |course| {
-            rate.plan(self.lasted).developed(&course, self.lasted)
-        })
+        let readings = self.readings.iter().copied();
+        rate.worth(readings, self.lasted).unwrap_or(self.lasted)
     }
 }
 
@@ -154,7 +149,9 @@ mod tests {
     fn what_developing_was_worth() {
         let rate = Rate {
             activation: 80_000.0,
+            is_assumed: false,
             at: Temperature::from_celsius(20.0),
+            onward: Onward::Held,
         };
         assert!((went(400.0, &[(10.0, 20.0), (300.0, 20.0)]).worth(rate).seconds() - 400.0).abs() < 1e-9);
         let falling = went(600.0, &[(0.0, 24.0), (600.0, 19.0)]);

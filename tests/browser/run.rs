@@ -4,6 +4,7 @@
 //! them, and the times below are arithmetic.
 
 use meniscus::day::{Clock, Kept};
+use meniscus::development::drift::Onward;
 use meniscus::quantity::{Span, Temperature};
 use meniscus::session::{Agitation, Rate, Recipe, Run, Step, StepKind};
 use meniscus::store::Record;
@@ -55,7 +56,9 @@ fn begun(steps: Vec<Step>) -> String {
         steps,
         rate: Some(Rate {
             activation: 50_000.0,
+            is_assumed: false,
             at: Temperature::from_celsius(20.0),
+            onward: Onward::Held,
         }),
         ..Recipe::default()
     };

@@ -326,13 +326,63 @@ fn no_recipe_that_cannot_be_worked_by() {
         pairs.push((name, text));
         assert_eq!(answer(&pairs).0.recipe, None, "{name} {text}");
     }
-    // Nothing says how the rate follows temperature where there are no times.
-    assert_eq!(
-        answer(&[("recipe", whole)]).0.recipe.and_then(|recipe| recipe.rate),
-        None
+    assert!(
+        answer(&[("recipe", "fix 5:00; wash 10:00")])
+            .0
+            .recipe
+            .is_some_and(|recipe| recipe.rate.is_none())
     );
-    let own = answer(&[("recipe", whole), ("q10", "2.5")]).0.recipe;
-    assert!(own.is_some_and(|recipe| recipe.rate.is_some()));
+}
+
+/// What nobody told of the law is assumed, and the recipe says so.
+#[test]
+fn a_recipe_tells_an_assumed_law_from_a_told_one() {
+    let assumed = |pairs: &[(&str, &str)]| {
+        let recipe = answer(pairs).0.recipe.expect("a recipe");
+        recipe.rate.map(|rate| rate.is_assumed)
+    };
+    let whole = ("recipe", "develop 8:00; stop 0:30; fix 5:00; wash 10:00");
+    assert_eq!(assumed(&[whole]), Some(true));
+    assert_eq!(assumed(&[whole, ("times", "8:00 at 20 C")]), Some(true));
+    assert_eq!(assumed(&[whole, ("q10", "2.5")]), Some(false));
+    assert_eq!(assumed(&[whole, ("times", "8:00 at 20 C; 6:30 at 22 C")]), Some(false));
+}
+
+/// Steps and Drift come to one time, to its uncertainty and its band, and the timer holds to it until a temperature is read.
+#[test]
+fn one_time_in_a_cold_room() {
+    let told = [
+        ("temperature", "20 C"),
+        ("room", "15 C"),
+        ("times", "10 at 20 C; 8:15 at 22 C"),
+    ];
+    let fields = |more: &[(&str, &str)]| -> Named {
+        let pairs = told.iter().chain(more);
+        pairs
+            .map(|(name, text)| ((*name).to_owned(), (*text).to_owned()))
+            .collect()
+    };
+    let found = |name: &str, more: &[(&str, &str)]| {
+        let answer = calculate(name, &fields(more), &with_a_fixer(0)).expect("a calculator");
+        assert!(answer.faults.is_empty(), "{:?}", answer.faults);
+        answer.sheet
+    };
+    let steps = found("steps", &[]);
+    let drift = found("drift", &[("time", "10:00"), ("time_at", "20 C"), ("total", "600 ml")]);
+    let [by_steps, by_drift] = [&steps, &drift].map(|sheet| sheet.figure("time").expect("a time").clone());
+    assert!((by_steps.value - by_drift.value).abs() < 1e-6);
+    assert_eq!(by_steps.band, by_drift.band);
+    let recipe = steps.recipe.expect("a recipe");
+    let time = recipe
+        .steps
+        .iter()
+        .find(|step| step.kind == StepKind::Develop)
+        .expect("it develops")
+        .time;
+    let rate = recipe.rate.expect("a rate");
+    let course = rate.course([].into_iter()).expect("a course");
+    let ends = rate.plan(time).ends(&course);
+    assert!((ends - time).seconds().abs() < 1e-6);
 }
 
 /// A name with a comma is none, since what follows the comma is a clause of its own.

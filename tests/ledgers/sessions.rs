@@ -1,5 +1,6 @@
 //! Developings as they went: their written form, what the shelf gives of them, and that they cost the rest nothing.
 
+use meniscus::development::drift::Onward;
 use meniscus::ledger::{
     self, Event, Shelf, What, recipe_from_text, recipe_to_text, session_from_text, session_to_text,
 };
@@ -88,7 +89,9 @@ fn whole() -> Session {
             ],
             rate: Some(Rate {
                 activation: 79_500.0,
+                is_assumed: false,
                 at: celsius(20.0),
+                onward: Onward::Held,
             }),
             figures: pairs(&[("Concentrate", "18.75 ml ± 0.3 ml"), ("Total", "600 ml")]),
             form: pairs(&[("total", "600 ml"), ("dilution", "1:31"), ("note", "a\n\"b\"\\c")]),
@@ -427,7 +430,8 @@ fn a_bath() -> impl Strategy<Value = Bath> {
 }
 
 fn a_recipe() -> impl Strategy<Value = Recipe> {
-    let rate = option::of((1..=1_000_000_i64, a_temperature()));
+    let onward = option::of((a_temperature(), 1_000..=86_400_000_i64));
+    let rate = option::of((1..=1_000_000_i64, any::<bool>(), a_temperature(), onward));
     let form = proptest::collection::btree_map(words(), words(), 0..6);
     (
         (words(), words(), 0..=1_000_000_i64),
@@ -443,9 +447,14 @@ fn a_recipe() -> impl Strategy<Value = Recipe> {
             units: units as f64 / 1e3,
             steps,
             baths,
-            rate: rate.map(|(activation, at)| Rate {
+            rate: rate.map(|(activation, is_assumed, at, onward)| Rate {
                 activation: activation as f64,
+                is_assumed,
                 at,
+                onward: onward.map_or(Onward::Held, |(room, tau)| Onward::Towards {
+                    room,
+                    tau: Span::from_milliseconds(tau),
+                }),
             }),
             figures,
             form: form.into_iter().collect(),

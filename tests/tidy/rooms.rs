@@ -144,7 +144,7 @@ const ONLY: [(&str, &[&str]); 4] = [
     ("quantity", &[]),
     ("uncertainty", &["quantity"]),
     ("chemistry", &["quantity", "uncertainty"]),
-    ("sheet", &["quantity", "kit", "proof", "session"]),
+    ("sheet", &["quantity", "uncertainty", "kit", "proof", "session"]),
 ];
 
 #[test]

@@ -5,6 +5,7 @@
 //! first visit keeps it and never reads it.
 
 use super::check;
+use crate::development::drift::Onward;
 use crate::ledger::id::BottleId;
 use crate::quantity::{Dilution, Span, Temperature};
 use crate::session::{Agitation, Bath, Made, Rate, Recipe, Session, Step, StepKind, Went};
@@ -37,6 +38,8 @@ const LONGEST: i64 = 7 * 86_400_000;
 const MOST_FILM: i64 = 1_000_000;
 /// The largest activation energy, in J/mol: the steepest law that is taken from data sheets has some 170,000.
 const MOST_ACTIVATION: i64 = 1_000_000;
+/// Time constants of a tank, in milliseconds: from a second to twenty days, a bathtub in a cellar.
+const TAUS: std::ops::RangeInclusive<i64> = 1_000..=20 * 86_400_000;
 
 /// A session as one text.
 pub fn session_to_text(session: &Session) -> String {
@@ -103,10 +106,7 @@ fn write_recipe(recipe: &Recipe) -> Object {
         says = list(says, "baths", &mut recipe.baths.iter().map(write_bath));
     }
     if let Some(rate) = recipe.rate {
-        let law = Object::new()
-            .integer("activation_j_per_mol", rate.activation.round() as i64)
-            .integer("at_mc", rate.at.millidegrees());
-        says = says.object("rate", law);
+        says = says.object("rate", write_rate(rate));
     }
     if !recipe.figures.is_empty() {
         let figure = |(is, shown): &(String, String)| Object::new().text("is", is).text("shown", shown);
@@ -120,6 +120,20 @@ fn write_recipe(recipe: &Recipe) -> Object {
         says = says.object("form", form);
     }
     says
+}
+
+fn write_rate(rate: Rate) -> Object {
+    let mut says = Object::new().integer("activation_j_per_mol", rate.activation.round() as i64);
+    if rate.is_assumed {
+        says = says.plain("assumed", "true");
+    }
+    says = says.integer("at_mc", rate.at.millidegrees());
+    match rate.onward {
+        Onward::Held => says,
+        Onward::Towards { room, tau } => says
+            .integer("room_mc", room.millidegrees())
+            .integer("tau_ms", tau.milliseconds()),
+    }
 }
 
 /// A list, if only an empty one.
@@ -317,10 +331,27 @@ fn rate(of: &mut Fields) -> Option<Rate> {
     }
     let rate = Rate {
         activation: activation as f64,
+        is_assumed: inner.has("assumed") && inner.truth("assumed"),
         at: check::temperature(&mut inner, "at_mc"),
+        onward: onward(&mut inner),
     };
     of.close(inner);
     Some(rate)
+}
+
+fn onward(of: &mut Fields) -> Onward {
+    if !of.has("room_mc") && !of.has("tau_ms") {
+        return Onward::Held;
+    }
+    let room = check::temperature(of, "room_mc");
+    let tau = of.integer("tau_ms");
+    if !TAUS.contains(&tau) {
+        of.wrong(format!("{tau} ms is no time constant of a tank"));
+    }
+    Onward::Towards {
+        room,
+        tau: Span::from_milliseconds(tau),
+    }
 }
 
 /// Names and texts, in the order in which they were written; no name twice.

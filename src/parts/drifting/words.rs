@@ -16,22 +16,12 @@ pub(super) fn next(drifting: &Drifting, course: &Course, time: Span, cost: Span,
     let [coldest, warmest] = USUAL.map(|limit| units.temperature(limit));
     let end = course.temperature(time);
     let mut items = Vec::new();
-    match (outside(drifting.begins), outside(end)) {
-        (Some(why), _) => items.push(Item::Caution(format!(
+    match outside(drifting.begins) {
+        Some(why) => items.push(Item::Caution(format!(
             "{} is outside the usual {coldest} to {warmest}: {why}. Temper the bath first.",
             units.temperature(drifting.begins)
         ))),
-        (None, Some(why)) => {
-            let limit = if end < drifting.begins { USUAL[0] } else { USUAL[1] };
-            let when = course.passes(limit).unwrap_or(time);
-            items.push(Item::Caution(format!(
-                "After {} the bath passes {}: {why}. Stand the tank in water that is as warm as the bath, or {} the room.",
-                units.span(when),
-                units.temperature(limit),
-                if end < drifting.begins { "warm" } else { "cool" }
-            )));
-        }
-        (None, None) => {}
+        None => items.extend(leaves(course, drifting.begins, time, units)),
     }
     let size = cost.seconds().abs();
     items.push(Item::Text(match size < NOTHING {
@@ -48,6 +38,22 @@ pub(super) fn next(drifting: &Drifting, course: &Course, time: Span, cost: Span,
         }
     }));
     items
+}
+
+/// When a bath that began within the usual range leaves it, before so much time is over.
+pub(in super::super) fn leaves(course: &Course, begins: Temperature, time: Span, units: Units) -> Option<Item> {
+    let end = course.temperature(time);
+    let why = outside(end).filter(|_| outside(begins).is_none())?;
+    let (limit, word) = match end < begins {
+        true => (USUAL[0], "warm"),
+        false => (USUAL[1], "cool"),
+    };
+    let when = course.passes(limit).unwrap_or(time);
+    Some(Item::Caution(format!(
+        "After {} the bath passes {}: {why}. Stand the tank in water that is as warm as the bath, or {word} the room.",
+        units.span(when),
+        units.temperature(limit)
+    )))
 }
 
 /// What water around a tank does.

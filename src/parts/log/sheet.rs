@@ -2,6 +2,7 @@
 
 use super::Logged;
 use super::search::same;
+use crate::development::drift::Onward;
 use crate::ledger::Shelf;
 use crate::quantity::show::range;
 use crate::quantity::{Day, Span, Temperature, Units, Volume};
@@ -292,15 +293,22 @@ fn comparison(logged: &Logged, session: &Session, shelf: &Shelf, units: Units) -
     if let Some((rate, worth)) = recipe.rate.zip(session.worth()) {
         let at = units.temperature(rate.at);
         let energy = units.number(rate.activation / 1000.0, 1);
+        let assumed = if rate.is_assumed { " assumed" } else { "" };
         let worth = Figure::span("worth", format!("Worth at {at}"), worth, units);
         items.push(Item::Figure(worth.assumed()));
         let unread = session.of_kind(StepKind::Develop).any(|went| went.readings.is_empty());
         let taken = match unread {
-            true => format!(" Where nothing was read, it is taken to have been {at}."),
+            true => match rate.onward {
+                Onward::Held => format!(" Where nothing was read, it is taken to have been {at}."),
+                Onward::Towards { room, .. } => format!(
+                    " Where nothing was read, it is taken to have gone from {at} towards the {} of the room.",
+                    units.temperature(room)
+                ),
+            },
             false => String::new(),
         };
         items.push(Item::Text(format!(
-            "So long at {at} would have developed as much, by what was read in the developer and an activation energy of \
+            "So long at {at} would have developed as much, by what was read in the developer and an{assumed} activation energy of \
              {energy} kJ/mol.{taken} The thermometer's own error is not in it."
         )));
     }

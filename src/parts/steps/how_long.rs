@@ -3,7 +3,7 @@
 use super::super::text;
 use super::super::timing::speaks_against;
 use super::reuse::{Role, film_units};
-use super::{Steps, TIMES_CLEARING, Times};
+use super::{Developing, Steps, TIMES_CLEARING, Times};
 use crate::darkroom::Darkroom;
 use crate::proof::{LONGEST, SOUND_WITHIN, fixing_time, is_longer};
 use crate::quantity::{Span, Units};
@@ -11,19 +11,19 @@ use crate::session::StepKind;
 use crate::sheet::{Figure, Item};
 
 /// How the developing time comes about, or how the user's own compares.
-pub(super) fn how_long(
-    steps: &Steps,
-    worked_out: Option<(Figure, Vec<Item>)>,
-    darkroom: &Darkroom,
-    units: Units,
-) -> Vec<Item> {
+pub(super) fn how_long(steps: &Steps, times: &mut Times, darkroom: &Darkroom, units: Units) -> Vec<Item> {
     let mut items = Vec::new();
     let Some(at) = steps.first(StepKind::Develop) else {
         return items;
     };
-    let own = steps.line(at).time;
+    let line = steps.line(at).time;
+    // With what the film before asks for.
+    let own = line.and(times.all[at]);
     let warm = steps.warmth();
-    if let Some((figure, why)) = worked_out {
+    if let Some((more, line)) = times.developed_longer.zip(line) {
+        items.extend(steps.lengthened(more, "the line", line, units));
+    }
+    if let Some(Developing { figure, why, .. }) = times.developing.take() {
         let why = why.into_iter();
         match own {
             None => items.extend(why),
@@ -49,6 +49,13 @@ pub(super) fn how_long(
         ));
     }
     if let Some((own, warm)) = own.zip(warm) {
+        if let Some(room) = &steps.room {
+            items.push(Item::Text(format!(
+                "Your time is taken as right for a bath that begins at {} and is left to a room of {}.",
+                units.temperature(warm),
+                units.temperature(room.at)
+            )));
+        }
         items.extend(speaks_against(warm, own, units).into_iter().map(Item::Caution));
     }
     if !items.is_empty() && steps.line(at).temperature.is_none() {
@@ -106,9 +113,9 @@ pub(super) fn how_long_to_fix(steps: &Steps, times: &Times, units: Units) -> Vec
             more,
             units,
         )));
-    } else if steps.longer.is_some() && own.is_none() {
+    } else if steps.fixing_longer.is_some() && own.is_none() {
         say("How long film takes to clear says already what the film before asks for: nothing is added.".to_owned());
-    } else if steps.longer.is_some() && steps.reused(Role::Fixer).is_none_or(|fixer| fixer.bottle.is_none()) {
+    } else if steps.fixing_longer.is_some() && steps.reused(Role::Fixer).is_none_or(|fixer| fixer.bottle.is_none()) {
         say(
             "How much film was fixed in it before is not known: pick the bottle of the bath, and the time follows."
                 .to_owned(),

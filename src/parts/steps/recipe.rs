@@ -1,19 +1,22 @@
 //! The recipe that the steps come to: all that a clock needs, and all that the record of the day will say.
 
-use super::{Steps, Times};
-use crate::development::activation_from_q10;
+use super::{Room, Steps, Times};
+use crate::development::drift::Onward;
 use crate::fields::Form;
 use crate::quantity::sorted::sort;
 use crate::session::{Bath, Made, Rate, Recipe, Step, StepKind};
 use crate::sheet::Sheet;
 
 /// Figures of the sheet that the record keeps, by name.
-const KEPT: [&str; 22] = [
+const KEPT: [&str; 25] = [
     "length",
     "time",
     "sheet_time",
     "fix",
     "fix_longer",
+    "develop_longer",
+    "steady",
+    "ends_at",
     "concentrate",
     "concentrate_b",
     "water",
@@ -86,12 +89,16 @@ impl Steps<'_> {
         baths
     }
 
-    /// How the rate follows temperature: by the data sheet's times, or by the user's own factor.
+    /// How the rate follows temperature: by the data sheet's times, by the user's own factor, or by the one that is assumed.
     fn rate(&self) -> Option<Rate> {
         let at = self.warmth().filter(|_| self.first(StepKind::Develop).is_some())?;
-        let own = self.bath.q10.map(activation_from_q10);
-        let activation = self.law.as_ref().map(|law| law.activation().value).or(own)?;
-        Some(Rate { activation, at })
+        let activation = self.bath.activation(self.law.as_ref());
+        Some(Rate {
+            activation: activation.value,
+            is_assumed: activation.is_assumed(),
+            at,
+            onward: self.room.as_ref().map_or(Onward::Held, Room::onward),
+        })
     }
 }
 
@@ -108,6 +115,9 @@ pub(super) fn recipe(steps: &Steps, times: &Times, sheet: &Sheet, form: &Form) -
         }
         if let Some(warm) = steps.warmth() {
             say("Temperature of the developer", units.temperature(warm));
+        }
+        if let Some(room) = &steps.room {
+            say("Temperature of the room", units.temperature(room.at));
         }
         if let Some(strength) = steps.bath.strength {
             say("Strength of bottle", units.percent(strength));

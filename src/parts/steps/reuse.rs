@@ -192,9 +192,11 @@ pub(super) fn reuse(steps: &Steps, units: Units) -> (Vec<Item>, Vec<Item>) {
             let figure = Figure::number("assumed_capacity", show, takes.value, 1, units);
             resting_on.extend(assumption(figure, takes, "capacity", units));
         }
-        if reused.role == Role::Developer && reused.through.is_some_and(|films| films > 0.0) {
+        let had_film = reused.role == Role::Developer && reused.through.is_some_and(|films| films > 0.0);
+        if had_film && steps.developing_longer.is_none() {
             items.push(text(
-                "A developer that had film before may want longer: its data sheet says how much. Write that time behind the step.",
+                "A developer that had film before may want longer. If its data sheet says how much, type that under “Develop longer, for films \
+                 before”.",
             ));
         }
     }

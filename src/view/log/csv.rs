@@ -3,15 +3,16 @@
 //!
 //! Words that a spreadsheet would take for a formula have an apostrophe before them (common practice, no source).
 
+use crate::development::drift::Onward;
 use crate::parts::{Found, step_words};
 use crate::quantity::show::trimmed;
 use crate::quantity::{Span, Temperature};
-use crate::session::{Bath, Made, Session, Went};
+use crate::session::{Bath, Made, Rate, Session, Went};
 
 /// The names of the columns. `number` counts what was done in a session, from 1, and is blank where a step was left out; `step`
 /// is its place in the recipe, from 1. `planned`, `asked` and `given` are the time of the recipe, what it had become in the end, and
 /// what it was. Of each bath there is as much as is known.
-const COLUMNS: [&str; 34] = [
+const COLUMNS: [&str; 37] = [
     "session",
     "day",
     "began_utc",
@@ -42,7 +43,10 @@ const COLUMNS: [&str; 34] = [
     "water_ml",
     "dilution",
     "activation_j_per_mol",
+    "activation_is_assumed",
     "rate_at_celsius",
+    "room_celsius",
+    "time_constant_s",
     "figures",
     "doubts",
     "note",
@@ -98,31 +102,45 @@ impl Csv {
         self.time(went.map(|went| went.paused));
         self.temperature(step.temperature);
         self.temperature(went.and_then(Went::mean_temperature));
-        let mut read = String::new();
-        for (at, temperature) in went.map(|went| went.readings.as_slice()).unwrap_or_default() {
-            let parting = if read.is_empty() { "" } else { "; " };
+        let readings = went.map(|went| went.readings.as_slice()).unwrap_or_default().iter();
+        let read = readings.map(|(at, temperature)| {
             let (celsius, at) = (trimmed(temperature.celsius(), 3), trimmed(at.seconds(), 3));
-            read += &format!("{parting}{celsius} at {at} s");
-        }
-        self.words(&read);
+            format!("{celsius} at {at} s")
+        });
+        self.words(&read.collect::<Vec<_>>().join("; "));
         let agitation = step.agitation;
         self.time(agitation.map(|agitation| agitation.first));
         self.time(agitation.map(|agitation| agitation.each));
         self.time(agitation.map(|agitation| agitation.every));
         self.bath(recipe.bath(step.kind));
-        self.number(recipe.rate.map(|rate| rate.activation));
-        self.temperature(recipe.rate.map(|rate| rate.at));
-        let mut figures = String::new();
-        for (is, shown) in &recipe.figures {
-            let parting = if figures.is_empty() { "" } else { "; " };
-            figures += &format!("{parting}{is}: {shown}");
-        }
-        self.words(&figures);
+        self.rate(recipe.rate);
+        let figures: Vec<String> = recipe
+            .figures
+            .iter()
+            .map(|(is, shown)| format!("{is}: {shown}"))
+            .collect();
+        self.words(&figures.join("; "));
         self.words(&session.doubts.join(" "));
         self.words(&session.note);
         // In place of the comma after the last cell.
         self.0.pop();
         self.0 += "\r\n";
+    }
+
+    fn rate(&mut self, rate: Option<Rate>) {
+        self.number(rate.map(|rate| rate.activation));
+        self.words(match rate {
+            Some(rate) if rate.is_assumed => "yes",
+            Some(_) => "no",
+            None => "",
+        });
+        self.temperature(rate.map(|rate| rate.at));
+        let room = rate.and_then(|rate| match rate.onward {
+            Onward::Held => None,
+            Onward::Towards { room, tau } => Some((room, tau)),
+        });
+        self.temperature(room.map(|(room, _)| room));
+        self.time(room.map(|(_, tau)| tau));
     }
 
     fn bath(&mut self, bath: Option<&Bath>) {
