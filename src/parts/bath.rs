@@ -52,12 +52,9 @@ impl<'a> Bath<'a> {
         let strength = form.read(&fields::STRENGTH);
         let exponent = form.read(&fields::EXPONENT);
         // What is typed wrongly is not silently replaced.
-        let at_fault: Vec<&str> = ["times", "exponent"]
-            .into_iter()
-            .filter(|field| form.at_fault(field))
-            .collect();
+        let (times_at_fault, exponent_at_fault) = (form.at_fault("times"), form.at_fault("exponent"));
+        let of_bottle = |at_fault: bool| bottle.filter(|_| !at_fault);
         let shown = form.read(&fields::TEMPERATURE);
-        let of_bottle = |field: &str| bottle.filter(|_| !at_fault.contains(&field));
         Self {
             class: class.or(bottle.map(|bottle| bottle.class)).unwrap_or(Class::Syrup),
             dilution,
@@ -65,9 +62,9 @@ impl<'a> Bath<'a> {
             temperature: shown.map(|shown| kit.corrected(shown)),
             shown,
             times: times
-                .or_else(|| of_bottle("times").map(|bottle| bottle.times.clone()))
+                .or_else(|| of_bottle(times_at_fault).map(|bottle| bottle.times.clone()))
                 .unwrap_or_default(),
-            exponent: exponent.or(of_bottle("exponent").and_then(|bottle| bottle.exponent)),
+            exponent: exponent.or(of_bottle(exponent_at_fault).and_then(|bottle| bottle.exponent)),
             q10: form.read(&fields::Q10),
             bottle,
             id,
@@ -92,7 +89,7 @@ impl<'a> Bath<'a> {
 
     /// Adds what the thermometer's reading comes to; nothing where it is taken at its word.
     pub fn say_thermometer(&self, items: &mut Vec<Item>, kit: &Kit, today: Day) {
-        items.extend(readings(self.shown.as_slice(), kit, today));
+        items.append(&mut readings(self.shown.as_slice(), kit, today));
     }
 
     /// How far the bath is from the temperature at which instruments are marked.

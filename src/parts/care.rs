@@ -11,28 +11,32 @@ const ALWAYS: [&str; 2] = [
 
 /// What to take care of with this bath. The product's safety data sheet and local rules stand above all of it.
 pub fn care(class: Class, is_powder: bool) -> Vec<Item> {
-    care_of_all([(class, is_powder)])
+    care_of_all(&[(class, is_powder)])
 }
 
 /// The same for several baths, each of its class and as powder or not: every sentence once.
-pub(super) fn care_of_all(baths: impl IntoIterator<Item = (Class, bool)>) -> Vec<Item> {
-    let mut all: Vec<&str> = Vec::new();
+pub(super) fn care_of_all(baths: &[(Class, bool)]) -> Vec<Item> {
+    let mut all = Vec::new();
     for (class, is_powder) in baths {
-        for text in of_bath(class, is_powder) {
-            if !all.contains(&text) {
-                all.push(text);
-            }
+        of_bath(&mut all, *class, *is_powder);
+    }
+    all.extend_from_slice(&ALWAYS);
+    let mut said: Vec<&str> = Vec::new();
+    let mut items = Vec::new();
+    for text in all {
+        if !said.contains(&text) {
+            said.push(text);
+            items.push(Item::Caution(text.to_owned()));
         }
     }
-    let all = all.into_iter().chain(ALWAYS);
-    all.map(|text| Item::Caution(text.to_owned())).collect()
+    items
 }
 
-fn of_bath(class: Class, is_powder: bool) -> Vec<&'static str> {
-    let mut cautions = vec![match class.is_developer() {
+fn of_bath(cautions: &mut Vec<&'static str>, class: Class, is_powder: bool) {
+    cautions.push(match class.is_developer() {
         true => "Gloves on, window open. Developers can make the skin allergic for good; wash off splashes at once.",
         false => "Gloves on, eyes guarded, window open. Wash off splashes at once.",
-    }];
+    });
     match class {
         Class::StopBath => {
             cautions.push("Pour acid into water, never water into acid.");
@@ -48,5 +52,4 @@ fn of_bath(class: Class, is_powder: bool) -> Vec<&'static str> {
     if is_powder {
         cautions.push("Do not breathe the dust: weigh slowly, with a mask, away from food.");
     }
-    cautions
 }

@@ -426,7 +426,8 @@ fn jackets(drifting: &Drifting, steady: Span, units: Units) -> Item {
 }
 
 fn law(drifting: &Drifting, units: Units) -> Vec<Item> {
-    let mut items = by_temperature(drifting.activation, drifting.q10, units).to_vec();
+    let mut items = Vec::new();
+    by_temperature(&mut items, drifting.activation, drifting.q10, units);
     items.push(Item::Text(format!("Temperature: {}.", drifting.activation.origin)));
     items
 }

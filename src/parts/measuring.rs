@@ -108,17 +108,20 @@ pub fn pictures(way: &Measured, units: Units) -> Vec<Item> {
         Way::Predilute { concentrate, take, .. } => vec![concentrate, take],
         Way::Weigh { .. } => Vec::new(),
     };
-    draws.into_iter().flat_map(|draws| pictures_of(draws, units)).collect()
+    let mut items = Vec::new();
+    for draws in draws {
+        pictures_of(&mut items, draws, units);
+    }
+    items
 }
 
-/// The drawings of one instrument at its mark, or its two.
-pub(super) fn pictures_of(draws: &Draws, units: Units) -> impl Iterator<Item = Item> {
-    let instrument = draws.instrument;
-    let levels = [Some((draws.to, draws.fills)), draws.rest.map(|rest| (rest, 1))];
-    levels
-        .into_iter()
-        .flatten()
-        .map(move |(volume, times)| Item::Picture(picture(instrument, volume, times, units)))
+/// Adds the drawings of one instrument at its mark, or its two.
+pub(super) fn pictures_of(items: &mut Vec<Item>, draws: &Draws, units: Units) {
+    let mut add = |volume, times| items.push(Item::Picture(picture(draws.instrument, volume, times, units)));
+    add(draws.to, draws.fills);
+    if let Some(rest) = draws.rest {
+        add(rest, 1);
+    }
 }
 
 /// What putting the concentrate on a mark gains.

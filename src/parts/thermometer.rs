@@ -14,11 +14,13 @@ pub fn as_read(line: &Thermometer, shown: Temperature, units: Units, today: Day)
 
 /// The same of each reading; nothing where the thermometer is taken at its word.
 pub(super) fn readings(shown: &[Temperature], kit: &Kit, today: Day) -> Vec<Item> {
-    let say = |line| {
-        let one = |shown: &Temperature| Item::Text(as_read(line, *shown, kit.house.units, today));
-        shown.iter().map(one).collect()
-    };
-    kit.thermometer.as_ref().map_or(Vec::new(), say)
+    let mut items = Vec::new();
+    if let Some(line) = &kit.thermometer {
+        for shown in shown {
+            items.push(Item::Text(as_read(line, *shown, kit.house.units, today)));
+        }
+    }
+    items
 }
 
 /// A temperature that it told, with its limit of error, which is the same error in all that it told.

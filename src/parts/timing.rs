@@ -89,7 +89,7 @@ pub(super) fn worked_out(
         )
         .assumed_if(assumed || law.activation().is_assumed()),
     ));
-    items.extend(by_temperature(law.activation(), law.q10(), units));
+    by_temperature(&mut items, law.activation(), law.q10(), units);
     items.push(Item::Figure(
         Figure::number(
             "exponent",
@@ -108,14 +108,18 @@ pub(super) fn worked_out(
     (figure, items)
 }
 
-/// How the rate follows the temperature: the activation energy in J/mol, and the factor per 10 degrees that it stands for.
-pub(super) fn by_temperature(activation: Parameter, q10: Parameter, units: Units) -> [Item; 2] {
+/// Adds how the rate follows the temperature: the activation energy in J/mol, and the factor per 10 degrees that it stands for.
+pub(super) fn by_temperature(items: &mut Vec<Item>, activation: Parameter, q10: Parameter, units: Units) {
     let kilojoules = activation.value / 1000.0;
-    [
-        Figure::number("activation_energy", "Activation energy, kJ/mol", kilojoules, 1, units),
-        Figure::number("q10", "Faster by, for 10 °C", q10.value, 2, units),
-    ]
-    .map(|figure| Item::Figure(figure.assumed_if(activation.is_assumed())))
+    let mut add = |figure: Figure| items.push(Item::Figure(figure.assumed_if(activation.is_assumed())));
+    add(Figure::number(
+        "activation_energy",
+        "Activation energy, kJ/mol",
+        kilojoules,
+        1,
+        units,
+    ));
+    add(Figure::number("q10", "Faster by, for 10 °C", q10.value, 2, units));
 }
 
 /// The assumptions that a law rests on.

@@ -284,7 +284,7 @@ fn too_little(bath: &WeighingOut, kit: &Kit, units: Units) -> Vec<Item> {
     for (at, (line, one)) in coarse() {
         items.push(Item::Text(words::too_coarse(line, one, bath.good_to, units)));
         let Some(solution) = &one.solution else { continue };
-        items.extend(pictures_of(&solution.taken, units));
+        pictures_of(&mut items, &solution.taken, units);
         items.push(Item::Way(sheet::Way {
             title: words::solution_title(line, solution, units),
             steps: words::solution_steps(line, solution, units),

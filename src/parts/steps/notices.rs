@@ -147,5 +147,6 @@ pub(super) fn care_of_all(steps: &Steps) -> Vec<Item> {
     ];
     let is_powder = steps.bath.dilution.as_ref().is_some_and(Dilution::is_weighed);
     let baths = classes.into_iter().flatten();
-    care::care_of_all(baths.map(|class| (class, is_powder && class.is_developer())))
+    let baths: Vec<_> = baths.map(|class| (class, is_powder && class.is_developer())).collect();
+    care::care_of_all(&baths)
 }
