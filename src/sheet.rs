@@ -59,6 +59,19 @@ pub enum Item {
     Caution(String),
     /// A number that nobody measured.
     Assumption(Assumption),
+    /// Where to go on from here.
+    Onward(Onward),
+}
+
+/// A calculator to go on to, with what it takes over.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Onward {
+    /// What it leads to, in a few words.
+    pub label: String,
+    /// The calculator's name.
+    pub to: &'static str,
+    /// What its fields say then, by their names; the others stay as they are.
+    pub fields: Vec<(&'static str, String)>,
 }
 
 /// One of several ways to the same end, with what it costs.
@@ -145,7 +158,7 @@ impl Sheet {
                 Item::Way(way) => all.extend(&way.figures),
                 Item::Table(table) => all.extend(table.rows.iter().flat_map(|(_, figures)| figures)),
                 Item::Assumption(assumption) => all.push(&assumption.figure),
-                Item::Text(_) | Item::Picture(_) | Item::Caution(_) => {}
+                Item::Text(_) | Item::Picture(_) | Item::Caution(_) | Item::Onward(_) => {}
             }
         }
         all

@@ -40,7 +40,7 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
         ..Sheet::default()
     };
     if let Some(drifting) = Drifting::read(form, kit) {
-        parts::drifting(&mut sheet, &drifting, kit, shelf.today);
+        parts::drifting(&mut sheet, &drifting, form, kit, shelf.today);
     }
     sheet
 }

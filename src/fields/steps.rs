@@ -5,6 +5,7 @@ use super::kinds::{Names, Numbers, Spans, Temperatures};
 use super::temper::ROOM_RANGE;
 use super::{Field, Kind};
 use crate::proof::Longer;
+use crate::quantity::bounds::TIME;
 use crate::quantity::{Bounds, Units};
 use crate::session::{Lines, read_lines};
 
@@ -63,8 +64,9 @@ impl Kind for LongerTimes {
 }
 
 /// How warm the room is that the developer is left to; nothing where it is kept as warm as it is.
-pub const LEFT_TO_ROOM: Field<Temperatures> =
-    Field::temperature("room", "The room, if it cools or warms the tank", &ROOM_RANGE);
+pub const LEFT_TO_ROOM: Field<Temperatures> = Field::temperature("room", "The room", &ROOM_RANGE);
+/// How long to develop, where that is not to be worked out and no step says it.
+pub const DEVELOP_FOR: Field<Spans> = Field::span("develop_for", "Your own developing time", &TIME);
 /// In which time the tank goes half of the way to the temperature of the room.
 pub const HALF_WAY: Field<Spans> = Field::span("half", "Half way to the room in", &HALF_RANGE);
 /// What is done, step by step. Times of the trade where no data sheet says otherwise (common practice, no source); the developer's

@@ -248,7 +248,7 @@ pub fn take_from_changed_bottle(app: &Rc<App>, id: &str) {
     app.keep_forms();
 }
 
-/// Copy, print, and "change this assumption", wherever they stand.
+/// Copy, print, "change this assumption" and going on, wherever they stand.
 fn listen_to_buttons(app: &Rc<App>) {
     let clicked = {
         let app = Rc::clone(app);
@@ -265,6 +265,8 @@ fn listen_to_buttons(app: &Rc<App>) {
                 take_dilution(&app, &button, &dilution);
             } else if let Some(field) = button.get_attribute("data-change") {
                 go_to_field(&app, &button, &field);
+            } else if let Some(to) = button.get_attribute("data-onward") {
+                go_on(&app, &button, &to);
             }
         }
     };
@@ -286,6 +288,23 @@ fn text_of(app: &App, button: &Element) -> Option<String> {
             annex::text(app, "text", &[name.into(), fields])
         }
     }
+}
+
+/// Goes on to another calculator with the fields that the button tells, or else with all that its own form has of the same name.
+fn go_on(app: &Rc<App>, button: &Element, to: &str) -> Option<()> {
+    let (to, form) = calculator_forms(app).into_iter().find(|(name, _)| *name == to)?;
+    let named = match button.get_attribute("data-fields") {
+        Some(json) => forms::texts(&js_sys::JSON::parse(&json).ok()?)?,
+        None => forms::named(&forms::form(&app.document, &room_of(button)?)?),
+    };
+    forms::fill(&app.document, to, &named);
+    // Nothing of the bottle that was picked there before stays.
+    take_from_bottle(app, to);
+    forms::fill(&app.document, to, &named);
+    show_bottle(app, to);
+    update(app, to, &form);
+    address::go(to);
+    Some(())
 }
 
 /// Leads to the field that replaces an assumption: in the same form, or in the Kit.

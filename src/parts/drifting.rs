@@ -10,10 +10,10 @@ use super::timing::by_temperature;
 use super::{Bath, assumption_of, given, q10_assumption};
 use crate::development::drift::{Course, INTO_AIR, Plan, tau_assumed, tau_of};
 use crate::development::{Origin, Parameter, USUAL};
-use crate::fields::{self, Form};
+use crate::fields::{self, AnyField, Form};
 use crate::kit::Kit;
-use crate::quantity::{Day, Span, Temperature, TemperatureDifference, Units, Volume};
-use crate::sheet::{Figure, Item, Picture, Sheet, Table};
+use crate::quantity::{Day, Span, Temperature, TemperatureDifference, Units, Volume, exact};
+use crate::sheet::{Figure, Item, Onward, Picture, Sheet, Table};
 use crate::uncertainty::{Distribution, Estimate, Input};
 
 /// A developing in a bath that drifts, as it was read.
@@ -49,6 +49,18 @@ struct Tau {
 const JACKETS: [f64; 3] = [2_000.0, 5_000.0, 10_000.0];
 /// Beyond this, as a share of it, two readings do not tell how fast a tank follows the room: less than what is assumed anyway.
 const UNCLEAR: f64 = 0.3;
+/// What Steps has of this form.
+const TAKEN_ON: [&dyn AnyField; 9] = [
+    &fields::BOTTLE,
+    &fields::DILUTION,
+    &fields::TIMES,
+    &fields::CLASS,
+    &fields::Q10,
+    &fields::TOTAL,
+    &fields::TEMPERATURE,
+    &fields::COOLER_ROOM,
+    &fields::JACKET,
+];
 /// Points of the drawn curve.
 const STEPS: u32 = 24;
 
@@ -211,7 +223,7 @@ fn measured(form: &mut Form, kit: &Kit, room: Option<Temperature>) -> Option<(Sp
 }
 
 /// The sheet of a developing in a bath that drifts.
-pub fn drifting(sheet: &mut Sheet, drifting: &Drifting, kit: &Kit, today: Day) {
+pub fn drifting(sheet: &mut Sheet, drifting: &Drifting, form: &Form, kit: &Kit, today: Day) {
     let units = kit.house.units;
     let [at, room] = [drifting.time_at, drifting.room].map(|at| units.temperature(at));
     sheet.title = format!("{} at {at}, in a room of {room}", units.span(drifting.time));
@@ -226,6 +238,7 @@ pub fn drifting(sheet: &mut Sheet, drifting: &Drifting, kit: &Kit, today: Day) {
     sheet.alert(&next);
     let mut items = next;
     items.extend(begin_at(drifting, units));
+    items.push(onward(drifting, form, units));
     sheet.part("What to do", items);
     let mut meanwhile = vec![Item::Picture(curve(drifting, time, units))];
     meanwhile.push(Item::Figure(
@@ -317,6 +330,25 @@ fn begin_at(drifting: &Drifting, units: Units) -> Option<Item> {
     Some(Item::Figure(
         Figure::temperature("begin_at", label, at, units).assumed_if(drifting.tau.seconds.is_assumed()),
     ))
+}
+
+/// To the steps in this room, with the bath as it was typed and the tank as two readings told it.
+fn onward(drifting: &Drifting, form: &Form, units: Units) -> Item {
+    let text = |field: &dyn AnyField| {
+        form.sent()
+            .get(field.name())
+            .map_or(field.starts_as(), String::as_str)
+            .to_owned()
+    };
+    let mut fields: Vec<_> = TAKEN_ON.iter().map(|field| (field.name(), text(*field))).collect();
+    let half = (!drifting.tau.seconds.is_assumed()).then(|| half_minutes(drifting.tau.seconds).value);
+    let half = half.map(|minutes| exact::span(Span::from_minutes(minutes), units));
+    fields.push(("half", half.unwrap_or_default()));
+    Item::Onward(Onward {
+        label: "On to the steps, in this room".to_owned(),
+        to: "steps",
+        fields,
+    })
 }
 
 /// In which time half of the difference to the room is gone.

@@ -8,14 +8,18 @@ use super::{assumption_of, text};
 use crate::development::Parameter;
 use crate::fields::FilmLine;
 use crate::kit::{Alike, Batch, Film, Hands, InTurn, LeftOut, Limits, Load, Plan, Tank, in_turn, plan};
-use crate::quantity::{Dilution, Mass, Span, Units, Volume};
-use crate::sheet::{Bar, Figure, Item, Picture, Sheet, Table};
+use crate::quantity::{Dilution, Mass, Span, Units, Volume, exact};
+use crate::sheet::{Bar, Figure, Item, Onward, Picture, Sheet, Table};
 
 /// A day as the form tells it.
 pub struct Planning<'a> {
     /// In order of time, format and name.
     lines: Vec<FilmLine>,
     limits: Limits<'a>,
+    /// What the kit calls each of its tanks.
+    tank_ids: Vec<&'a str>,
+    /// The developer's bottle as the form picks it; empty where it picks none.
+    bottle: String,
     /// What the developer is called.
     name: String,
     dilution: Option<Dilution>,
@@ -267,7 +271,47 @@ impl Fills<'_> {
         items.extend(self.mixed_times(units));
         items.extend(self.used_again());
         items.extend(self.pictures(units));
+        items.extend(self.onward(units));
         items
+    }
+
+    /// To the steps of each fill; fills that are alike have one.
+    fn onward(&self, units: Units) -> Vec<Item> {
+        let mut all: Vec<Onward> = Vec::new();
+        let dilution = self
+            .planning
+            .dilution
+            .as_ref()
+            .map(ToString::to_string)
+            .unwrap_or_default();
+        for (at, fill) in self.in_order().enumerate() {
+            let count = |film| fill.load.count(film).to_string();
+            let fields = vec![
+                ("films_135", count(Film::Roll135)),
+                ("films_120", count(Film::Roll120)),
+                ("films_220", count(Film::Roll220)),
+                ("sheets_4x5", count(Film::Sheet4x5)),
+                ("sheets_8x10", count(Film::Sheet8x10)),
+                ("tank", self.planning.tank_ids[fill.tank].to_owned()),
+                ("bottle", self.planning.bottle.clone()),
+                ("dilution", dilution.clone()),
+                ("total", exact::volume(fill.total, units)),
+                (
+                    "develop_for",
+                    fill.time().map(|time| exact::span(time, units)).unwrap_or_default(),
+                ),
+            ];
+            let number = (at + 1).to_string();
+            match all.iter_mut().find(|other| other.fields == fields) {
+                Some(other) => other.label = format!("{}, {number}", other.label.replacen("fill ", "fills ", 1)),
+                None => all.push(Onward {
+                    label: format!("Steps for fill {number}"),
+                    to: "steps",
+                    fields,
+                }),
+            }
+        }
+        all.into_iter().map(Item::Onward).collect()
     }
 
     /// How far films are off where their times differ in a fill.

@@ -68,9 +68,19 @@ impl<'a> Steps<'a> {
             form.fault(field, "only a developer develops; pick another bottle");
         }
         let total = form.read(&fields::TOTAL);
-        let lines = form.read(&fields::RECIPE).unwrap_or_default();
+        let mut lines = form.read(&fields::RECIPE).unwrap_or_default();
         for fault in &lines.faults {
             form.fault("recipe", &fault.to_string());
+        }
+        let own = form.read(&fields::DEVELOP_FOR);
+        if let Some((_, line)) = lines.lines.iter_mut().find(|(_, line)| line.kind == StepKind::Develop) {
+            if own.is_some() && line.time.is_some() {
+                form.fault(
+                    "develop_for",
+                    "that step says already how long; leave one of the two out",
+                );
+            }
+            line.time = line.time.or(own);
         }
         let developer = bath.id.as_deref().and_then(|id| darkroom.shelf.bottle(id));
         let reused = reuse::read(form, developer, darkroom);

@@ -112,7 +112,7 @@ pub fn data(answer: &Answer) -> Data {
                 why: assumption.why.clone(),
                 field: assumption.field,
             }),
-            Item::Figure(_) | Item::Text(_) | Item::Table(_) | Item::Picture(_) => {}
+            Item::Figure(_) | Item::Text(_) | Item::Table(_) | Item::Picture(_) | Item::Onward(_) => {}
         }
     }
     data

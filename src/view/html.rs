@@ -4,7 +4,8 @@ use maud::{Markup, html};
 
 use super::picture;
 use crate::calculators::{Answer, ONLY_THE_SINK};
-use crate::sheet::{Assumption, Figure, Item, Part, Picture, Standing, Table, Way};
+use crate::sheet::{Assumption, Figure, Item, Onward, Part, Picture, Standing, Table, Way};
+use crate::store::object::Object;
 
 /// A part of a sheet, piece by piece, each piece one element: so that only what has changed need be written anew.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -99,6 +100,7 @@ fn runs(items: &[Item]) -> impl Iterator<Item = &[Item]> {
                 | (Item::Assumption(_), Item::Assumption(_))
                 | (Item::Way(_), Item::Way(_))
                 | (Item::Picture(_), Item::Picture(_))
+                | (Item::Onward(_), Item::Onward(_))
         )
     })
 }
@@ -111,6 +113,7 @@ fn run_of(run: &[Item]) -> Markup {
             Item::Assumption(_) => ul.assumptions { @for item in run { (one(item)) } },
             Item::Way(_) => ol.ways { @for item in run { (one(item)) } },
             Item::Picture(_) => div.pictures { @for item in run { (one(item)) } },
+            Item::Onward(_) => p.actions { @for item in run { (one(item)) } },
             Item::Text(_) | Item::Table(_) => (one(&run[0])),
         }
     }
@@ -127,7 +130,19 @@ fn one(item: &Item) -> Markup {
         Item::Picture(picture) => picture_item(picture),
         Item::Caution(text) => html! { li { (text) } },
         Item::Assumption(assumption) => assumption_item(assumption),
+        Item::Onward(onward) => html! {
+            button type="button" data-onward=(onward.to) data-fields=(fields(onward)) { (onward.label) } " "
+        },
     }
+}
+
+/// What is taken over, as an object of JSON.
+fn fields(onward: &Onward) -> String {
+    let mut object = Object::of_record();
+    for (name, text) in &onward.fields {
+        object = object.text(name, text);
+    }
+    object.end()
 }
 
 /// Whether it is a phrase, which may take two lines, and not a number.

@@ -44,6 +44,7 @@ fn write(item: &Item, lines: &mut Vec<String>) {
         }
         Item::Picture(picture) => lines.push(format!("  [{}]", picture.caption())),
         Item::Caution(text) => lines.push(format!("  ! {text}")),
+        Item::Onward(_) => {}
         Item::Assumption(assumption) => lines.push(format!(
             "  {}: {} ({}), {}",
             assumption.figure.label, assumption.figure.shown, assumption.range, assumption.why

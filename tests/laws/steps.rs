@@ -8,13 +8,13 @@ use meniscus::ledger::{recipe_from_text, recipe_to_text};
 use meniscus::proof::Longer;
 use meniscus::quantity::{Span, Temperature, Units};
 use meniscus::session::{Agitation, Line, Made, Recipe, StepKind, read_lines};
-use meniscus::sheet::Sheet;
+use meniscus::sheet::{Item, Onward, Sheet};
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
 use proptest::sample;
 
-use super::things::units;
+use super::things::{all_units, units};
 use super::{close, darkroom, tries};
 
 const NAMES: [&str; 12] = [
@@ -389,4 +389,71 @@ fn one_time_in_a_cold_room() {
 #[test]
 fn a_comma_ends_a_name() {
     assert!(Line::read(NAMES[11], Units::default()).is_err());
+}
+
+/// What Plan and Drift hand on, Steps take without a fault, in every unit, and come to the same fill and time.
+#[test]
+fn what_is_handed_on_is_taken() {
+    let onward = |sheet: &Sheet| -> Vec<Onward> {
+        let items = sheet.parts.iter().flat_map(|part| &part.items);
+        let is_one = |item: &Item| match item {
+            Item::Onward(onward) => Some(onward.clone()),
+            _ => None,
+        };
+        items.filter_map(is_one).collect()
+    };
+    for units in all_units() {
+        let mut darkroom = with_a_fixer(0);
+        darkroom.kit.house.units = units;
+        let taken = |onward: &Onward| {
+            let named: Named = onward
+                .fields
+                .iter()
+                .map(|(name, text)| ((*name).to_owned(), text.clone()))
+                .collect();
+            let answer = calculate(onward.to, &named, &darkroom).expect("a calculator");
+            assert!(answer.faults.is_empty(), "{units:?}: {:?}", answer.faults);
+            answer.sheet
+        };
+        let asked = |name: &str, pairs: &[(&str, &str)]| {
+            let named: Named = pairs
+                .iter()
+                .map(|(name, text)| ((*name).to_owned(), (*text).to_owned()))
+                .collect();
+            calculate(name, &named, &darkroom).expect("a calculator").sheet
+        };
+        let plan = asked("plan", &[("films", "3 x 135 8:30 harbour; 1 x 120 11:00 portrait")]);
+        let fills = onward(&plan);
+        assert_eq!(fills.len(), 3, "{units:?}: three fills, none like another");
+        let figures = plan.figures();
+        let of_fills = |name: &str| {
+            figures
+                .iter()
+                .filter(|figure| figure.name == name)
+                .map(|figure| figure.value)
+                .collect::<Vec<_>>()
+        };
+        for (at, fill) in fills.iter().enumerate() {
+            let steps = taken(fill);
+            let figure = |name: &str| steps.figure(name).unwrap_or_else(|| panic!("{name} of {fill:?}")).value;
+            assert!((figure("time") - of_fills("fill_time")[at]).abs() < 1e-6, "{units:?}");
+            assert!(
+                (figure("concentrate") - of_fills("fill_concentrate")[at]).abs() < 1e-3,
+                "{units:?}"
+            );
+            assert!(steps.recipe.is_some());
+        }
+        let drift = asked(
+            "drift",
+            &[
+                ("first", "38 C"),
+                ("second", "35 C"),
+                ("between", "30:00"),
+                ("times", "10:00 at 20 C; 8:15 at 22 C"),
+            ],
+        );
+        let steps = taken(&onward(&drift)[0]);
+        let [time, steady] = [&drift, &steps].map(|sheet| sheet.figure("time").expect("a time").value);
+        assert!((time / steady - 1.0).abs() < 1e-4, "{units:?}: {time} {steady}");
+    }
 }

@@ -54,6 +54,12 @@ impl<'a> Planning<'a> {
             (key(one), &one.name) < (key(other), &other.name)
         });
         let tanks = tanks(form, &darkroom.kit);
+        let id = |tank: &&Tank| {
+            let mut kept = darkroom.kit.tanks.iter();
+            kept.find(|kept| std::ptr::eq(&kept.item, *tank))
+                .map_or("", |kept| kept.id.as_str())
+        };
+        let tank_ids = tanks.iter().map(id).collect();
         let picked = Picked::read(form, darkroom);
         if let Some(label) = picked.label.filter(|label| !label.class.is_developer()) {
             form.fault(
@@ -99,6 +105,8 @@ impl<'a> Planning<'a> {
                 most_4x5: most_4x5.value as u32,
                 most_8x10: most_8x10.value as u32,
             },
+            tank_ids,
+            bottle: form.sent().get("bottle").cloned().unwrap_or_default(),
             lines,
             name: picked
                 .label

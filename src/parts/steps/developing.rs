@@ -37,13 +37,14 @@ impl Room {
     pub fn read(form: &mut Form, kit: &Kit, total: Option<Volume>) -> Option<Self> {
         let at = form.read(&fields::LEFT_TO_ROOM).map(|shown| kit.corrected(shown));
         let half = form.read(&fields::HALF_WAY);
+        let jacket = form.read(&fields::JACKET).unwrap_or(Volume::ZERO);
         if half.is_some() && at.is_none() && !form.at_fault("room") {
             form.fault("room", "how warm is the room? Half of the way to it says nothing alone");
         }
         let tau = match half {
             Some(half) => given(half.seconds() / std::f64::consts::LN_2),
             None if form.at_fault("half") => return None,
-            None => tau_assumption(total?),
+            None => tau_assumption(total? + jacket),
         };
         Some(Self { at: at?, tau })
     }

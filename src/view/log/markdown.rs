@@ -27,7 +27,7 @@ pub fn sheet(sheet: &Sheet) -> String {
                 Item::Text(sentence) => text += &format!("{}\n", beginning(sentence)),
                 Item::Table(table) => write_table(table, &mut text),
                 // A write-up has none of these.
-                Item::Way(_) | Item::Picture(_) | Item::Assumption(_) => {}
+                Item::Way(_) | Item::Picture(_) | Item::Assumption(_) | Item::Onward(_) => {}
             }
         }
     }
