@@ -384,6 +384,13 @@ pub fn log_csv(fields: JsValue) -> Result<String, JsValue> {
     Ok(written.unwrap_or_default())
 }
 
+/// All that happened on the shelf as CSV.
+#[wasm_bindgen]
+pub fn life_csv() -> String {
+    let written = with(|darkroom| view::life_csv(&darkroom.shelf, darkroom.kit.house.units));
+    written.unwrap_or_default()
+}
+
 /// The page of a session as markup, or that there is no such session.
 #[wasm_bindgen]
 pub fn log_entry(id: &str) -> String {

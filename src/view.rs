@@ -29,7 +29,7 @@ pub use html::{Block, headline, parts, sheet};
 #[cfg(any(not(target_arch = "wasm32"), feature = "annex"))]
 pub use label::label;
 #[cfg(any(not(target_arch = "wasm32"), feature = "annex"))]
-pub use log::{log_csv, log_entry, log_list, log_markdown, log_text, log_without};
+pub use log::{life_csv, log_csv, log_entry, log_list, log_markdown, log_text, log_without};
 pub use notices::{Thing, dilutions, options, take_back, things, trouble, undo};
 pub use shelf::{bottles, life_record, place_list, places, record_head, standing, verdict};
 pub use text::text;

@@ -5,7 +5,7 @@
 use meniscus::development::drift::Onward;
 use meniscus::example;
 use meniscus::fields::Named;
-use meniscus::ledger::{Event, EventId, Moment, Shelf, What, session_to_text};
+use meniscus::ledger::{Counts, Event, EventId, Moment, Shelf, What, session_to_text};
 use meniscus::parts::{Found, Logged};
 use meniscus::quantity::{Day, DecimalMark, Span, Temperature, TemperatureUnit, Units, Volume, VolumeUnit};
 use meniscus::session::{Agitation, Bath, Made, Rate, Recipe, Session, Step, StepKind, Went};

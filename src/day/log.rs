@@ -8,7 +8,7 @@ use web_sys::{Element, Event, HtmlFormElement};
 
 use super::room::{Room, STEPS};
 use crate::browser::{address, dom, forms, handed_out};
-use crate::fields::LOG_FORM;
+use crate::fields::{LOG_FORM, Named};
 
 /// Its room.
 const ROOM: &str = "log";
@@ -104,19 +104,33 @@ fn detail() -> Option<String> {
     }
 }
 
+/// What is asked for: as the form says.
 fn search(room: &Room) -> JsValue {
     let form = forms::form(&room.document, LOG_FORM);
     forms::object(&form.map(|form| forms::named(&form)).unwrap_or_default())
 }
 
+/// The same of one session alone.
+fn alone(session: &str) -> JsValue {
+    let mut named = Named::new();
+    named.insert("session".to_owned(), session.to_owned());
+    forms::object(&named)
+}
+
 fn pressed(room: &Rc<Room>, event: &Event) -> Option<()> {
     let button = dom::pressed(event)?;
-    let id = JsValue::from(button.get_attribute("data-session").unwrap_or_default());
+    let session = button.get_attribute("data-session");
+    let id = JsValue::from(session.as_deref().unwrap_or_default());
     let text = |function: &str, argument: JsValue| room.host.ask(function, &[argument])?.as_string();
+    let save = |name: &str, text: &str| handed_out::save(&room.document, name, text);
     match button.get_attribute("data-log")?.as_str() {
         "text" => hand_out(room, &button, &text("log_text", id)?),
         "markdown" => hand_out(room, &button, &text("log_markdown", id)?),
-        "csv" => handed_out::save(&room.document, "meniscus-log.csv", &text("log_csv", search(room))?),
+        "csv" => save(
+            "meniscus-log.csv",
+            &text("log_csv", session.map_or_else(|| search(room), |id| alone(&id)))?,
+        ),
+        "life" => save("meniscus-shelf.csv", &text("life_csv", JsValue::UNDEFINED)?),
         "again" => again(room, &room.host.ask("log_again", &[id])?),
         _ => None,
     }

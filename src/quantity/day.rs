@@ -27,6 +27,22 @@ impl Day {
         Self(days)
     }
 
+    /// The day of a moment in milliseconds since 1970, and the hour, minute and second, in universal time.
+    ///
+    /// ```
+    /// use meniscus::quantity::Day;
+    ///
+    /// // The moment of RFC 9562, appendix A.6: 2022-02-22T19:22:22Z.
+    /// let (day, time) = Day::in_utc(1_645_557_742_000);
+    /// assert_eq!((day.to_string().as_str(), time), ("2022-02-22", [19, 22, 22]));
+    /// ```
+    pub fn in_utc(milliseconds: i64) -> (Self, [i64; 3]) {
+        let seconds = milliseconds.div_euclid(1000);
+        let second = seconds.rem_euclid(86_400);
+        let day = Self(seconds.div_euclid(86_400) as i32);
+        (day, [second / 3600, second / 60 % 60, second % 60])
+    }
+
     /// Days since 1970-01-01.
     pub const fn days(self) -> i32 {
         self.0

@@ -2,7 +2,7 @@
 
 use super::{Rate, Recipe, Step, StepKind};
 use crate::development::drift::{Course, Onward};
-use crate::quantity::{Day, Span, Temperature};
+use crate::quantity::{Span, Temperature};
 
 /// One developing, as it went.
 #[derive(Clone, Debug, PartialEq)]
@@ -40,14 +40,6 @@ impl Session {
     /// The step of the recipe that this was.
     pub fn step(&self, went: &Went) -> Option<&Step> {
         self.recipe.steps.get(went.step)
-    }
-
-    /// The day of its beginning, and the hour, minute and second, in universal time: nobody wrote down the zone.
-    pub fn began_in_utc(&self) -> (Day, [i64; 3]) {
-        let seconds = self.began.div_euclid(1000);
-        let second = seconds.rem_euclid(86_400);
-        let day = Day::from_days(seconds.div_euclid(86_400) as i32);
-        (day, [second / 3600, second / 60 % 60, second % 60])
     }
 
     /// From the beginning of the first step to the end of the last, pauses and all.

@@ -13,7 +13,7 @@ use crate::parts::{Found, Logged, session_sheet};
 use crate::quantity::Units;
 use crate::session::Session;
 
-pub use csv::csv as log_csv;
+pub use csv::{csv as log_csv, life_csv};
 
 /// What a session that cannot be read is called.
 const UNREAD: &str = "A session that cannot be read";
@@ -40,6 +40,10 @@ pub fn log_list(found: &Found, units: Units) -> Markup {
         @if count == 0 && found.of > 0 { p { "None fits. Ask with fewer words, or for more days." } }
         ul.bottles {
             @for logged in &found.sessions { (card(logged, units)) }
+        }
+        p.actions {
+            @if count > 0 { button type="button" data-log="csv" { "Save these sessions as CSV" } " " }
+            button type="button" data-log="life" { "Save all that happened as CSV" }
         }
     }
 }

@@ -105,13 +105,46 @@ fn the_table_of_a_session_has_its_figures() {
 #[test]
 fn no_cell_is_a_formula() {
     let shelf = shelf();
-    let lines = read_csv(&view::log_csv(&Found::of(&shelf, &Named::new())));
-    for cell in lines
+    let sessions = read_csv(&view::log_csv(&Found::of(&shelf, &Named::new())));
+    let life = read_csv(&view::life_csv(&shelf, Units::default()));
+    for cell in sessions
         .iter()
+        .chain(&life)
         .flatten()
         .filter(|cell| cell.starts_with(['=', '+', '-', '@']))
     {
         assert!(cell.parse::<f64>().is_ok() && cell.starts_with('-'), "{cell}");
+    }
+}
+
+/// The record of each bottle, line for line; and nothing that happened is missing.
+#[test]
+fn the_table_of_all_that_happened_is_the_records() {
+    let (shelf, units) = (shelf(), us_with_comma());
+    let lines = read_csv(&view::life_csv(&shelf, units));
+    assert!(lines.iter().all(|line| line.len() == lines[0].len()));
+    let [events, bottles, words, left, counts] =
+        ["event", "bottle", "words", "left_ml", "counts"].map(|name| column(&lines, name));
+    for event in &shelf.events {
+        assert!(events.contains(&event.id.to_string()), "{event:?}");
+    }
+    for bottle in &shelf.bottles {
+        let own: Vec<usize> = (0..bottles.len())
+            .filter(|at| bottles[*at] == bottle.id.as_str())
+            .collect();
+        let record = shelf.life_record(bottle.id.as_str(), units);
+        assert_eq!(own.len(), record.len());
+        for ((at, line), entry) in own.into_iter().zip(&record).zip(&bottle.entries) {
+            assert_eq!(events[at], line.event.to_string());
+            assert!(
+                line.words.starts_with(words[at].trim_start_matches('\'')),
+                "{} {}",
+                line.words,
+                words[at]
+            );
+            assert_eq!(left[at].parse::<f64>().ok(), entry.left.map(Volume::millilitres));
+            assert_eq!(counts[at] == "yes", entry.counts == Counts::Yes);
+        }
     }
 }
 

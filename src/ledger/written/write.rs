@@ -12,7 +12,7 @@ use crate::store::reading::word_for;
 
 /// Adds to the head of an event what happened: the kind, and whatever goes with it.
 pub(super) fn what(head: Object, what: &What) -> Object {
-    let says = head.text("what", kind(what));
+    let says = head.text("what", what.word());
     match what {
         What::Added {
             bottle,
@@ -122,27 +122,29 @@ pub(super) fn what(head: Object, what: &What) -> Object {
     }
 }
 
-/// The word of a kind.
-fn kind(what: &What) -> &'static str {
-    match what {
-        What::Added { .. } => "added",
-        What::Opened { .. } => "opened",
-        What::Drawn { .. } => "drawn",
-        What::Decanted { .. } => "decanted",
-        What::Treated { .. } => "treated",
-        What::Mixed { .. } => "mixed",
-        What::Tested { .. } => "tested",
-        What::FilmsThrough { .. } => "films_through",
-        What::Developed { .. } => "developed",
-        What::ToppedUp { .. } => "topped_up",
-        What::Moved { .. } => "moved",
-        What::PlaceNoted { .. } => "place_noted",
-        What::PlaceDropped { .. } => "place_dropped",
-        What::ContentNoted { .. } => "content_noted",
-        What::BottleNoted { .. } => "bottle_noted",
-        What::Discarded { .. } => "discarded",
-        What::Corrected { .. } => "corrected",
-        What::Note { .. } => "note",
+impl What {
+    /// The word that its written form has for it.
+    pub fn word(&self) -> &'static str {
+        match self {
+            Self::Added { .. } => "added",
+            Self::Opened { .. } => "opened",
+            Self::Drawn { .. } => "drawn",
+            Self::Decanted { .. } => "decanted",
+            Self::Treated { .. } => "treated",
+            Self::Mixed { .. } => "mixed",
+            Self::Tested { .. } => "tested",
+            Self::FilmsThrough { .. } => "films_through",
+            Self::Developed { .. } => "developed",
+            Self::ToppedUp { .. } => "topped_up",
+            Self::Moved { .. } => "moved",
+            Self::PlaceNoted { .. } => "place_noted",
+            Self::PlaceDropped { .. } => "place_dropped",
+            Self::ContentNoted { .. } => "content_noted",
+            Self::BottleNoted { .. } => "bottle_noted",
+            Self::Discarded { .. } => "discarded",
+            Self::Corrected { .. } => "corrected",
+            Self::Note { .. } => "note",
+        }
     }
 }
 

@@ -357,7 +357,7 @@ fn figures(session: &Session, units: Units) -> Vec<Item> {
     if !recipe.films.is_empty() {
         items.push(words("films", "Film".to_owned(), recipe.films.clone()));
     }
-    let (day, [hour, minute, _]) = session.began_in_utc();
+    let (day, [hour, minute, _]) = Day::in_utc(session.began);
     let began = format!("{day} {hour:02}:{minute:02} UTC");
     items.push(words("began", "Began".to_owned(), began));
     if let Some(rate) = recipe.rate {

@@ -1,12 +1,13 @@
-//! Sessions as CSV (RFC 4180): a line of names, then a line for every step. Numbers have a decimal point and the unit that stands in
-//! the name, whatever the house shows.
+//! Sessions, and all that happened on the shelf, as CSV (RFC 4180): a line of names, then a line for every step or event. Numbers have
+//! a decimal point and the unit that stands in the name, whatever the house shows.
 //!
 //! Words that a spreadsheet would take for a formula have an apostrophe before them (common practice, no source).
 
 use crate::development::drift::Onward;
+use crate::ledger::{Bottle, Counts, Entry, Event, Shelf};
 use crate::parts::{Found, step_words};
 use crate::quantity::show::trimmed;
-use crate::quantity::{Span, Temperature};
+use crate::quantity::{Day, Span, Temperature, Units, Volume};
 use crate::session::{Bath, Made, Rate, Session, Went};
 
 /// The names of the columns. `number` counts what was done in a session, from 1, and is blank where a step was left out; `step`
@@ -52,6 +53,40 @@ const COLUMNS: [&str; 37] = [
     "note",
 ];
 
+/// The same of all that happened: an event has a line for each bottle in whose record it stands, or one alone. `left_ml` is what was
+/// left in the bottle where that changed; `counts` is blank where nothing tells.
+const LIFE: [&str; 9] = [
+    "event",
+    "day",
+    "written_utc",
+    "what",
+    "bottle",
+    "product",
+    "words",
+    "left_ml",
+    "counts",
+];
+
+/// All that happened, first to last. Words are in the units of the house.
+pub fn life_csv(shelf: &Shelf, units: Units) -> String {
+    let mut of_bottles = vec![Vec::new(); shelf.events.len()];
+    for bottle in &shelf.bottles {
+        for entry in &bottle.entries {
+            of_bottles[entry.event].push((bottle, entry));
+        }
+    }
+    let mut csv = Csv(LIFE.join(",") + "\r\n");
+    for (event, bottles) in shelf.events.iter().zip(of_bottles) {
+        if bottles.is_empty() {
+            csv.event(shelf, event, None, units);
+        }
+        for one in bottles {
+            csv.event(shelf, event, Some(one), units);
+        }
+    }
+    csv.0
+}
+
 /// The sessions that were found, the last first; those that cannot be read are left out.
 pub fn csv(found: &Found) -> String {
     let mut csv = Csv(COLUMNS.join(",") + "\r\n");
@@ -82,9 +117,7 @@ impl Csv {
         let Some(step) = recipe.steps.get(place) else { return };
         self.words(id);
         self.words(day);
-        let (day, [hour, minute, second]) = session.began_in_utc();
-        // As ISO 8601 has it, to the second.
-        self.words(&format!("{day}T{hour:02}:{minute:02}:{second:02}Z"));
+        self.moment(session.began);
         self.words(&recipe.title);
         self.words(&recipe.films);
         self.number(Some(recipe.units));
@@ -122,9 +155,39 @@ impl Csv {
         self.words(&figures.join("; "));
         self.words(&session.doubts.join(" "));
         self.words(&session.note);
+        self.end();
+    }
+
+    /// What happened, to a bottle where it stands in the record of one.
+    fn event(&mut self, shelf: &Shelf, event: &Event, of: Option<(&Bottle, &Entry)>, units: Units) {
+        self.words(&event.id.to_string());
+        self.words(&event.day.to_string());
+        self.moment(event.at.milliseconds());
+        self.words(event.what.word());
+        let bottle = of.map(|(bottle, _)| bottle);
+        self.words(bottle.map_or("", |bottle| bottle.id.as_str()));
+        self.words(bottle.map_or("", |bottle| bottle.is.label.product.as_str()));
+        self.words(&shelf.words(event, bottle.map(|bottle| bottle.id.as_str()), units));
+        self.number(of.and_then(|(_, entry)| entry.left).map(Volume::millilitres));
+        self.words(match of.map(|(_, entry)| entry.counts) {
+            Some(Counts::Yes) => "yes",
+            Some(Counts::TakenBack) => "taken back",
+            Some(Counts::No) => "no",
+            None => "",
+        });
+        self.end();
+    }
+
+    fn end(&mut self) {
         // In place of the comma after the last cell.
         self.0.pop();
         self.0 += "\r\n";
+    }
+
+    /// A moment in milliseconds since 1970, as ISO 8601 has it, to the second.
+    fn moment(&mut self, milliseconds: i64) {
+        let (day, [hour, minute, second]) = Day::in_utc(milliseconds);
+        self.words(&format!("{day}T{hour:02}:{minute:02}:{second:02}Z"));
     }
 
     fn rate(&mut self, rate: Option<Rate>) {
