@@ -15,14 +15,25 @@ fn head(name: &str) -> String {
     format!("output[form={name}]")
 }
 
-/// Picks a thing of the shelf in a field of the steps.
+/// Picks a thing of the shelf in a field of a calculator.
 async fn choose(page: &Chromium, field: &str, thing: &str) {
     page.run(&format!(
-        "const select = document.getElementById('steps-{field}');
+        "const select = document.getElementById('{field}');
         select.value = {}; select.dispatchEvent(new Event('input', {{ bubbles: true }}))",
         json!(thing)
     ))
     .await;
+}
+
+/// What stands in the fields of the steps.
+async fn steps_say(page: &Chromium, fields: &[(&str, &str)]) {
+    for (field, text) in fields {
+        let says = format!(
+            "return document.getElementById('steps-{field}').value === {}",
+            json!(text)
+        );
+        page.until(&format!("{field} is {text}"), &says).await;
+    }
 }
 
 /// The example has 251.25 ml of Blue Syrup, and takes 600 ml at 1+31: 18.75 ml of it (arithmetic).
@@ -47,15 +58,27 @@ async fn two_rolls_are_planned_tempered_developed_and_logged_without_a_network()
     page.press("[data-example]").await;
     page.until_text("[data-list=bottle]", "Blue Syrup").await;
 
-    go(&page, "plan").await;
-    page.until_text(&head("plan"), "ill").await;
     go(&page, "temper").await;
     page.until_text(&head("temper"), "ml").await;
+    go(&page, "plan").await;
+    page.fill("plan", "films", "2 x 135 7:30 harbour").await;
+    choose(&page, "plan-bottle", "example-blue").await;
+    page.until_text(&head("plan"), "18.").await;
+    page.press("[data-room=plan] [data-onward=steps]").await;
 
-    go(&page, "steps").await;
-    choose(&page, "bottle", "example-blue").await;
-    choose(&page, "fixer", "example-fix-bath").await;
-    page.until_text(&head("steps"), "7:3").await;
+    steps_say(
+        &page,
+        &[
+            ("films_135", "2"),
+            ("bottle", "example-blue"),
+            ("dilution", "1+31"),
+            ("develop_for", "7:30"),
+        ],
+    )
+    .await;
+    page.fill("steps", "total", "600 ml").await;
+    choose(&page, "steps-fixer", "example-fix-bath").await;
+    page.until_text(&head("steps"), "7:30").await;
     page.press("[data-run=steps]").await;
     page.until_text("#run-place", "18.75 ml").await;
     page.press("[data-act=begin]").await;
@@ -71,6 +94,17 @@ async fn two_rolls_are_planned_tempered_developed_and_logged_without_a_network()
     page.until_text("#log-found", "2 × 135 in Blue Syrup 1+31").await;
     page.fill("log-search", "words", "harbour").await;
     page.until_text("#log-found", "1 of").await;
+    page.run(
+        "const make = URL.createObjectURL;
+        URL.createObjectURL = blob => { blob.text().then(text => { window.saved = text }); return make.call(URL, blob) }",
+    )
+    .await;
+    page.press("#log-found [data-log=life]").await;
+    page.until(
+        "all that happened is saved",
+        "return /^event,day,[^]*,drawn,example-blue,[^]*18[.]75 ml/.test(window.saved ?? '')",
+    )
+    .await;
     page.press("#log-found a").await;
     page.until_text("#log-entry", "Two rolls of the harbour").await;
     page.press("#log-entry [data-log=markdown]").await;
@@ -86,6 +120,25 @@ async fn two_rolls_are_planned_tempered_developed_and_logged_without_a_network()
     // What was done is taken back as one thing.
     page.press("#undo [data-take-back]").await;
     page.until_text(HEAD, "251.25 ml").await;
+    assert_eq!(page.complaints().await, [""; 0]);
+    page.quit().await;
+}
+
+/// What stands in the form of a bath is what the steps begin with, and what was picked there before is gone.
+#[tokio::test]
+async fn a_bath_leads_on_to_its_steps() {
+    let site = Site::serve(&built(), "/");
+    let page = Setup::new("onward").start().await;
+    page.open(&format!("{}#steps", site.url())).await;
+    page.until_text(&head("steps"), "5:00").await;
+    page.fill("steps", "times", "12:00 at 20 C").await;
+    page.until_text(&head("steps"), "12:00").await;
+    go(&page, "mix").await;
+    page.fill("mix", "total", "500 ml").await;
+    page.fill("mix", "temperature", "21 C").await;
+    page.press("[data-room=mix] [data-onward=steps]").await;
+    steps_say(&page, &[("total", "500 ml"), ("temperature", "21 C"), ("times", "")]).await;
+    page.until_text("[data-room=steps]", "500 ml at 1+31").await;
     assert_eq!(page.complaints().await, [""; 0]);
     page.quit().await;
 }
