@@ -260,7 +260,7 @@ impl Chromium {
             let event = &entry["message"];
             let of_chromium = event["params"]["documentURL"]
                 .as_str()
-                .is_none_or(|page| page.starts_with("chrome:"));
+                .is_none_or(|page| page.starts_with("chrome:") || page.starts_with("chrome-"));
             if event["method"] == "Network.requestWillBeSent" && !of_chromium {
                 let address = event["params"]["request"]["url"].as_str();
                 let address = address.expect("a request has an address");
