@@ -1,20 +1,25 @@
 //! A bath that drifts, as a sheet: how long to develop, how warm it is meanwhile, what a water jacket is worth, and what to do where it
 //! leaves the usual range.
 
+mod onward;
+mod tank;
 mod words;
 
+pub(super) use tank::{half_assumption, tau_assumption};
 pub(super) use words::leaves;
 
 use super::thermometer::degrees;
 use super::timing::by_temperature;
-use super::{Bath, assumption_of, given, q10_assumption};
-use crate::development::drift::{Course, INTO_AIR, Plan, tau_assumed, tau_of};
-use crate::development::{Origin, Parameter, USUAL};
-use crate::fields::{self, AnyField, Form};
+use super::{Bath, q10_assumption};
+use crate::development::drift::{Course, INTO_AIR, Plan, tau_assumed};
+use crate::development::{Parameter, USUAL};
+use crate::fields::{self, Form};
 use crate::kit::Kit;
-use crate::quantity::{Day, Span, Temperature, TemperatureDifference, Units, Volume, exact};
-use crate::sheet::{Figure, Item, Onward, Picture, Sheet, Table};
+use crate::quantity::{Day, Span, Temperature, TemperatureDifference, Units, Volume};
+use crate::sheet::{Figure, Item, Picture, Sheet, Table};
 use crate::uncertainty::{Distribution, Estimate, Input};
+use onward::onward;
+use tank::{Tau, half_figure, half_minutes, measured};
 
 /// A developing in a bath that drifts, as it was read.
 pub struct Drifting<'a> {
@@ -35,32 +40,8 @@ pub struct Drifting<'a> {
     q10: Parameter,
 }
 
-/// How fast a tank follows the room.
-struct Tau {
-    /// Seconds; assumed unless two readings told it.
-    seconds: Parameter,
-    /// Standard uncertainty of what two readings told, as a share of it.
-    relative: f64,
-    /// Two readings were there, too close together to tell it.
-    unclear: bool,
-}
-
 /// Jackets that are compared where there is none, in millilitres.
 const JACKETS: [f64; 3] = [2_000.0, 5_000.0, 10_000.0];
-/// Beyond this, as a share of it, two readings do not tell how fast a tank follows the room: less than what is assumed anyway.
-const UNCLEAR: f64 = 0.3;
-/// What Steps has of this form.
-const TAKEN_ON: [&dyn AnyField; 9] = [
-    &fields::BOTTLE,
-    &fields::DILUTION,
-    &fields::TIMES,
-    &fields::CLASS,
-    &fields::Q10,
-    &fields::TOTAL,
-    &fields::TEMPERATURE,
-    &fields::COOLER_ROOM,
-    &fields::JACKET,
-];
 /// Points of the drawn curve.
 const STEPS: u32 = 24;
 
@@ -142,84 +123,6 @@ impl<'a> Drifting<'a> {
         };
         Estimate::uncertainty_of(&inputs, model)
     }
-}
-
-impl Tau {
-    /// What two readings told, or else what is assumed of so much water.
-    fn of(measured: Option<(Span, f64)>, water: Volume) -> Self {
-        match measured {
-            Some((tau, relative)) if relative <= UNCLEAR => Self {
-                seconds: given(tau.seconds()),
-                relative,
-                unclear: false,
-            },
-            too_close => Self {
-                seconds: tau_assumption(water),
-                relative: 0.0,
-                unclear: too_close.is_some(),
-            },
-        }
-    }
-
-    /// What it may be: the assumption's range, or 95 % of what two readings told.
-    fn range(&self) -> [f64; 2] {
-        let spread = (2.0 * self.relative).exp();
-        [self.seconds.least / spread, self.seconds.most * spread]
-    }
-}
-
-/// The time constant that is assumed of so much water, in seconds.
-pub(super) fn tau_assumption(water: Volume) -> Parameter {
-    let assumed = |watts: f64| tau_assumed(water, watts).seconds();
-    Parameter {
-        value: assumed(INTO_AIR.value),
-        least: assumed(INTO_AIR.most),
-        most: assumed(INTO_AIR.least),
-        origin: Origin::Assumed(INTO_AIR.why),
-    }
-}
-
-/// The time constant from two readings and its relative standard uncertainty. One reading without what belongs to it is a fault.
-fn measured(form: &mut Form, kit: &Kit, room: Option<Temperature>) -> Option<(Span, f64)> {
-    let first = form.read(&fields::FIRST_READING);
-    let second = form.read(&fields::SECOND_READING);
-    let between = form.read(&fields::BETWEEN_READINGS);
-    let room_then = form.read(&fields::ROOM_THEN).map(|room| kit.corrected(room));
-    let read_to = form.read(&fields::READ_TO);
-    let missing = [
-        ("first", first.is_none()),
-        ("second", second.is_none()),
-        ("between", between.is_none()),
-    ];
-    if missing.iter().all(|(_, is_missing)| *is_missing) {
-        return None;
-    }
-    for (field, _) in missing.iter().filter(|(_, is_missing)| *is_missing) {
-        if !form.at_fault(field) {
-            form.fault(field, "two readings and the time between them belong together");
-        }
-    }
-    let (first, second) = (kit.corrected(first?), kit.corrected(second?));
-    let (between, room) = (between?, room_then.or(room)?);
-    let Some(tau) = tau_of(first, second, room, between) else {
-        form.fault("second", "the second reading must lie between the first and the room");
-        return None;
-    };
-    let reading = |name: &str, at: Temperature| {
-        let half_width = read_to.unwrap_or(kit.thermometer_limit(at)).kelvins();
-        Input::new(name, at.celsius(), Distribution::Rectangular { half_width })
-    };
-    let half_width = kit.house.timing.seconds();
-    let inputs = [
-        reading("the first", first),
-        reading("the second", second),
-        reading("the room", room),
-        Input::new("the time", between.seconds(), Distribution::Rectangular { half_width }),
-    ];
-    // The rate bends less than the time constant.
-    let rate = |x: &[f64]| ((x[0] - x[2]) / (x[1] - x[2])).ln() / x[3];
-    let found = Estimate::propagate(&inputs, rate).ok();
-    Some((tau, found.map_or(f64::INFINITY, |found| found.relative_uncertainty())))
 }
 
 /// The sheet of a developing in a bath that drifts.
@@ -332,25 +235,6 @@ fn begin_at(drifting: &Drifting, units: Units) -> Option<Item> {
     ))
 }
 
-/// To the steps in this room, with the bath as it was typed and the tank as two readings told it.
-fn onward(drifting: &Drifting, form: &Form, units: Units) -> Item {
-    let text = |field: &dyn AnyField| {
-        form.sent()
-            .get(field.name())
-            .map_or(field.starts_as(), String::as_str)
-            .to_owned()
-    };
-    let mut fields: Vec<_> = TAKEN_ON.iter().map(|field| (field.name(), text(*field))).collect();
-    let half = (!drifting.tau.seconds.is_assumed()).then(|| half_minutes(drifting.tau.seconds).value);
-    let half = half.map(|minutes| exact::span(Span::from_minutes(minutes), units));
-    fields.push(("half", half.unwrap_or_default()));
-    Item::Onward(Onward {
-        label: "On to the steps, in this room".to_owned(),
-        to: "steps",
-        fields,
-    })
-}
-
 /// In which time half of the difference to the room is gone.
 fn half(drifting: &Drifting, units: Units) -> Figure {
     let minutes = half_minutes(drifting.tau.seconds);
@@ -360,17 +244,6 @@ fn half(drifting: &Drifting, units: Units) -> Figure {
             .between(&units.about(minutes.least), &units.about(minutes.most))
             .assumed(),
         false => figure.uncertain(minutes.value * drifting.tau.relative, |spread| units.about(spread)),
-    }
-}
-
-fn half_minutes(tau: Parameter) -> Parameter {
-    tau.map(|seconds| seconds * 2f64.ln() / 60.0)
-}
-
-fn half_figure(name: &'static str, minutes: Parameter, units: Units) -> Figure {
-    Figure {
-        shown: units.about(minutes.value),
-        ..Figure::number(name, "Half way to the room in, minutes", minutes.value, 0, units)
     }
 }
 
@@ -467,11 +340,4 @@ fn law(drifting: &Drifting, units: Units) -> Vec<Item> {
 fn assumptions(drifting: &Drifting, units: Units) -> Vec<Item> {
     let half = half_assumption(drifting.tau.seconds, "second", units);
     half.into_iter().chain(q10_assumption(drifting.q10, units)).collect()
-}
-
-/// The item for a time constant that nobody measured, in seconds: what is typed into the field would tell it.
-pub(super) fn half_assumption(tau: Parameter, field: &'static str, units: Units) -> Option<Item> {
-    let minutes = half_minutes(tau);
-    let figure = half_figure("assumed_half", minutes, units);
-    assumption_of(figure, minutes, field, &|minutes| units.about(minutes))
 }

@@ -106,9 +106,15 @@ fn days_ticked_second_by_second() {
         let Some(text) = field(&case, "recipe") else { continue };
         let sheet = case.answer("steps").sheet;
         let mut clock = 0.0;
-        let mut is_first_fix = true;
+        let (mut is_first_developing, mut is_first_fix) = (true, true);
         for (name, time) in lines(text) {
             let mut time = time;
+            if name == "develop" && is_first_developing {
+                is_first_developing = false;
+                let poured_back = field(&case, "develop_longer").zip(field(&case, "bottle"));
+                let share = poured_back.map_or(0.0, |(text, id)| longer(text, of_bottle(&case, id).0));
+                time = time.map(|own| own + own * share);
+            }
             if name == "fix" && is_first_fix {
                 is_first_fix = false;
                 let clears = field(&case, "clearing").map(seconds);
