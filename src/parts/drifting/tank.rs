@@ -21,6 +21,7 @@ pub(super) struct Tau {
 
 /// Beyond this, as a share of it, two readings do not tell how fast a tank follows the room: less than what is assumed anyway.
 const UNCLEAR: f64 = 0.3;
+
 impl Tau {
     /// What two readings told, or else what is assumed of so much water.
     pub fn of(measured: Option<(Span, f64)>, water: Volume) -> Self {
