@@ -18,6 +18,8 @@ mod label;
 #[cfg(any(not(target_arch = "wasm32"), feature = "annex"))]
 mod log;
 mod notices;
+#[cfg(any(not(target_arch = "wasm32"), feature = "annex"))]
+mod onward;
 mod picture;
 mod shelf;
 mod text;

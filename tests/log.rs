@@ -97,7 +97,7 @@ fn odd() -> Session {
             ],
             rate: Some(Rate {
                 activation: 79_500.0,
-                is_assumed: true,
+                is_assumed: Some(true),
                 at: Temperature::from_celsius(24.0),
                 onward: Onward::Towards {
                     room: Temperature::from_celsius(18.0),

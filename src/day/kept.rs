@@ -170,11 +170,13 @@ fn doubt_from_text(text: &str) -> Option<Uncertain> {
         return (text == "not_kept").then_some(Uncertain::NotKept);
     };
     if word == "counted" {
-        let (time, at) = number.split_once('@')?;
-        return Some(Uncertain::Counted {
-            time: time.parse().ok()?,
-            at: at.parse().ok()?,
-        });
+        let (time, at) = match number.split_once('@') {
+            Some((time, at)) => (time, at.parse().ok()?),
+            // As it was first kept, without its moment: nothing was pressed after it.
+            None => (number, i64::MAX),
+        };
+        let time = time.parse().ok()?;
+        return Some(Uncertain::Counted { time, at });
     }
     let number = number.parse().ok()?;
     Some(match word {
@@ -257,6 +259,17 @@ mod tests {
         assert_eq!(kept.take_off(0), None);
     }
 
+    /// As a doubt was first kept, without its moment.
+    #[test]
+    fn an_old_doubt_is_still_read() {
+        let mut named = kept().to_named();
+        named.insert(DOUBTS.to_owned(), "counted:60000".to_owned());
+        let mut kept = Kept::from_named(&named).expect("a run");
+        let marks = kept.run.marks.clone();
+        assert_eq!(kept.take_off(0), Some(60_000));
+        assert_eq!(kept.run.marks, marks);
+    }
+
     #[test]
     fn what_is_damaged_is_no_run() {
         for (part, damage) in [
@@ -267,7 +280,7 @@ mod tests {
             (CLOCK, "1 2"),
             (CLOCK, "1 2 three"),
             (DOUBTS, "perhaps"),
-            (DOUBTS, "counted:60000"),
+            (DOUBTS, "counted:60000@"),
         ] {
             let mut named = kept().to_named();
             named.insert(part.to_owned(), damage.to_owned());

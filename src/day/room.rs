@@ -362,6 +362,7 @@ impl Room {
             words::corrected(step, recipe.rate_of(step), before.leg.due, after.leg.due, units)
         };
         self.said.replace(said);
+        form.reset();
         self.done();
         None
     }

@@ -21,7 +21,7 @@ const LOUD: f32 = 0.25;
 #[derive(Default)]
 pub struct Sound {
     context: RefCell<Option<AudioContext>>,
-    /// What was given ahead, and is still to sound.
+    /// What was given ahead since something last changed.
     given: RefCell<Vec<OscillatorNode>>,
     /// Until when changes were given, in milliseconds since the run began.
     until: Cell<i64>,

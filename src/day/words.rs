@@ -108,7 +108,7 @@ pub fn corrected(step: &Step, rate: Option<Rate>, before: i64, after: i64, units
             units.temperature(room)
         );
     }
-    if rate.is_assumed {
+    if rate.is_assumed == Some(true) {
         text += " How fast developing follows the temperature is assumed.";
     }
     text

@@ -142,15 +142,9 @@ impl RateLaw {
     /// Time in a bath of that temperature and strength (as [`crate::quantity::Dilution::strength`]), from a bottle of
     /// strength `bottle` (1 is fresh).
     pub fn time(&self, temperature: Temperature, strength: f64, bottle: f64) -> Prediction {
-        let row = [
-            1.0,
-            (1.0 / temperature.kelvins() - self.middle.0) / GAS_CONSTANT,
-            strength.ln() - self.middle.1,
-        ];
-        let seconds = |activation: f64, exponent: f64| {
-            let ln_time = self.coefficients[0] + activation * row[1] - exponent * row[2];
-            Span::from_seconds(ln_time.exp() / bottle)
-        };
+        let row = self.row(temperature, strength);
+        let seconds =
+            |activation: f64, exponent: f64| self.time_with([activation, exponent], temperature, strength, bottle);
         let corners = [
             (self.activation.least, self.exponent.least),
             (self.activation.least, self.exponent.most),
@@ -170,6 +164,27 @@ impl RateLaw {
                 corners.iter().copied().fold(corners[0], Span::max),
             ),
         }
+    }
+
+    /// The same with another activation energy (J/mol) and exponent than its own: those at the ends of an assumption.
+    pub fn time_with(
+        &self,
+        [activation, exponent]: [f64; 2],
+        temperature: Temperature,
+        strength: f64,
+        bottle: f64,
+    ) -> Span {
+        let row = self.row(temperature, strength);
+        let ln_time = self.coefficients[0] + activation * row[1] - exponent * row[2];
+        Span::from_seconds(ln_time.exp() / bottle)
+    }
+
+    fn row(&self, temperature: Temperature, strength: f64) -> [f64; 3] {
+        [
+            1.0,
+            (1.0 / temperature.kelvins() - self.middle.0) / GAS_CONSTANT,
+            strength.ln() - self.middle.1,
+        ]
     }
 
     /// Activation energy, J/mol.

@@ -174,7 +174,7 @@ fn recipe(sitting: &Sitting) -> Option<Recipe> {
         baths: Vec::new(),
         rate: Some(Rate {
             activation: 80_000.0,
-            is_assumed: false,
+            is_assumed: Some(true),
             at,
             onward: Onward::Held,
         }),

@@ -33,7 +33,7 @@ pub const TIME_AT: Field<Temperatures> =
 /// How warm the room is.
 pub const COOLER_ROOM: Field<Temperatures> = ROOM.initial("16 C");
 /// How much water of the bath's temperature the tank stands in.
-pub const JACKET: Field<Volumes> = Field::volume("jacket", "Water around it", &JACKET_RANGE);
+pub const JACKET: Field<Volumes> = Field::volume("jacket", "Water around the tank", &JACKET_RANGE);
 /// The first of two readings of this tank.
 pub const FIRST_READING: Field<Temperatures> = Field::temperature("first", "First reading", &READING_RANGE);
 /// The second.

@@ -20,9 +20,9 @@ const IN_ALL: Bounds = Bounds {
 /// Time in which a tank goes half of the way to the room, in seconds.
 const HALF_RANGE: Bounds = Bounds {
     what: "half of the way",
-    least: 60.0,
+    least: 300.0,
     most: 86_400.0,
-    why: "from a minute to a day, as Drift tells",
+    why: "from five minutes to a day; an hour and ten minutes is 70 or 1:10:00",
 };
 
 /// Longest text of all steps, in characters: as long as a record of the day keeps it.
@@ -64,11 +64,11 @@ impl Kind for LongerTimes {
 }
 
 /// How warm the room is that the developer is left to; nothing where it is kept as warm as it is.
-pub const LEFT_TO_ROOM: Field<Temperatures> = Field::temperature("room", "The room", &ROOM_RANGE);
+pub const LEFT_TO_ROOM: Field<Temperatures> = Field::temperature("room", "Room temperature", &ROOM_RANGE);
 /// How long to develop, where that is not to be worked out and no step says it.
 pub const DEVELOP_FOR: Field<Spans> = Field::span("develop_for", "Your own developing time", &TIME);
 /// In which time the tank goes half of the way to the temperature of the room.
-pub const HALF_WAY: Field<Spans> = Field::span("half", "Half way to the room in", &HALF_RANGE);
+pub const HALF_WAY: Field<Spans> = Field::span("half", "The tank is half way to that in", &HALF_RANGE);
 /// What is done, step by step. Times of the trade where no data sheet says otherwise (common practice, no source); the developer's
 /// is worked out.
 pub const RECIPE: Field<StepLines> = Field::new("recipe", "Steps", StepLines).initial(

@@ -298,8 +298,11 @@ fn go_on(app: &Rc<App>, button: &Element, to: &str) -> Option<()> {
         None => forms::named(&forms::form(&app.document, &room_of(button)?)?),
     };
     forms::fill(&app.document, to, &named);
-    // Nothing of the bottle that was picked there before stays.
+    // Nothing of the bath that was there before stays.
     take_from_bottle(app, to);
+    for control in dom::all(&app.document, &format!("#{to} [data-anew]")) {
+        dom::set_value(&control, &dom::first_value(&control));
+    }
     forms::fill(&app.document, to, &named);
     show_bottle(app, to);
     update(app, to, &form);

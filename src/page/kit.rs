@@ -77,7 +77,7 @@ pub fn show(app: &App) {
     ] {
         forms::show_hints(&app.document, form, fields, units);
     }
-    let mut bottles = vec![(String::new(), "none of the shelf".to_owned())];
+    let mut bottles = vec![(String::new(), "no bottle picked".to_owned())];
     bottles.extend(kit.bottles.iter().map(|kept| {
         let on_shelf = darkroom.shelf.bottle(&kept.id);
         let name = on_shelf.map_or_else(|| kept.item.product.clone(), |bottle| bottle.in_short(units));

@@ -141,7 +141,7 @@ pub fn drifting(sheet: &mut Sheet, drifting: &Drifting, form: &Form, kit: &Kit, 
     sheet.alert(&next);
     let mut items = next;
     items.extend(begin_at(drifting, units));
-    items.push(onward(drifting, form, units));
+    items.push(onward(drifting, time, form, units));
     sheet.part("What to do", items);
     let mut meanwhile = vec![Item::Picture(curve(drifting, time, units))];
     meanwhile.push(Item::Figure(

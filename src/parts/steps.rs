@@ -38,6 +38,8 @@ pub struct Steps<'a> {
     clears_in: Option<Span>,
     /// The room, where the developer is left to it.
     room: Option<Room>,
+    /// Whether a room is meant of which too little could be read.
+    room_unknown: bool,
 }
 
 /// How long the steps take, as far as that is known.
@@ -73,14 +75,17 @@ impl<'a> Steps<'a> {
             form.fault("recipe", &fault.to_string());
         }
         let own = form.read(&fields::DEVELOP_FOR);
-        if let Some((_, line)) = lines.lines.iter_mut().find(|(_, line)| line.kind == StepKind::Develop) {
-            if own.is_some() && line.time.is_some() {
+        let develops = lines.lines.iter_mut().find(|(_, line)| line.kind == StepKind::Develop);
+        match develops {
+            Some((_, line)) if own.is_some() && line.time.is_some() => {
                 form.fault(
                     "develop_for",
-                    "that step says already how long; leave one of the two out",
+                    "the developing step says how long already; leave one of the two out",
                 );
             }
-            line.time = line.time.or(own);
+            Some((_, line)) => line.time = line.time.or(own),
+            None if own.is_some() && lines.faults.is_empty() => form.fault("develop_for", "no step develops"),
+            None => {}
         }
         let developer = bath.id.as_deref().and_then(|id| darkroom.shelf.bottle(id));
         let reused = reuse::read(form, developer, darkroom);
@@ -95,6 +100,7 @@ impl<'a> Steps<'a> {
         let developing_longer = form.read(&fields::DEVELOP_LONGER);
         let fixing_longer = form.read(&fields::LONGER);
         let room = Room::read(form, kit, total);
+        let room_unknown = room.is_err();
         let clears_in = form.read(&fields::CLEARS_IN);
         bath.dilution_needed(form);
         let law = bath.law(form);
@@ -110,7 +116,8 @@ impl<'a> Steps<'a> {
             developing_longer,
             fixing_longer,
             clears_in,
-            room,
+            room: room.unwrap_or_default(),
+            room_unknown,
         };
         for clause in steps.without_time() {
             form.fault("recipe", &clause);
@@ -225,7 +232,7 @@ impl<'a> Steps<'a> {
 /// The sheet of a developing, and its recipe where the form is sound and nothing is missing.
 pub fn steps(sheet: &mut Sheet, steps: &Steps, form: &Form, darkroom: &Darkroom) {
     let units = form.units();
-    let mut times = steps.times(&darkroom.kit);
+    let times = steps.times(&darkroom.kit);
     sheet.title = steps.title();
     sheet.headline = headline(steps, &times, units);
     let needed = still_needed(steps, &times, units);
@@ -248,7 +255,7 @@ pub fn steps(sheet: &mut Sheet, steps: &Steps, form: &Form, darkroom: &Darkroom)
     sheet.part("Does it fit, and is it enough", fits);
     sheet.part(
         "How long to develop",
-        how_long::how_long(steps, &mut times, darkroom, units),
+        how_long::how_long(steps, &times, darkroom, units),
     );
     sheet.part("How long to fix", how_long::how_long_to_fix(steps, &times, units));
     let assumed = steps.law.as_ref().map(|law| law_assumptions(law, units));

@@ -225,10 +225,10 @@ fn to_weigh(at: usize, line: &Line, one: &Weighed, units: Units) -> Figure {
     }
 }
 
-/// What is drawn of a solution; its ± is that of what it holds.
+/// What is drawn of a solution, as well as the instrument measures it.
 fn drawn(name: String, label: String, solution: &Solution, units: Units) -> Figure {
     let drawn = solution.taken.to;
-    let spread = (drawn * solution.relative_uncertainty).millilitres();
+    let spread = (drawn * solution.taken.relative_uncertainty(TemperatureDifference::ZERO)).millilitres();
     Figure::volume(name, label, drawn, units)
         .uncertain(spread, |spread| units.volume_error(Volume::from_millilitres(spread)))
 }

@@ -78,8 +78,8 @@ pub struct Agitation {
 pub struct Rate {
     /// Activation energy in J/mol; more than nothing.
     pub activation: f64,
-    /// Whether nobody measured that.
-    pub is_assumed: bool,
+    /// Whether nobody measured that; none in records from before that was written down.
+    pub is_assumed: Option<bool>,
     /// The temperature that the developer begins at.
     pub at: Temperature,
     /// Where the temperature goes from there, and after each reading; the developing time is right for that.
@@ -206,7 +206,7 @@ mod tests {
         let celsius = Temperature::from_celsius;
         let rate = Rate {
             activation: 67_704.096_976,
-            is_assumed: false,
+            is_assumed: Some(false),
             at: celsius(20.0),
             onward: Onward::Towards {
                 room: celsius(16.0),

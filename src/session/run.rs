@@ -400,7 +400,7 @@ mod tests {
             );
             run.recipe.rate = Some(Rate {
                 activation: 51_000.0,
-                is_assumed: false,
+                is_assumed: Some(false),
                 at,
                 onward: Onward::Held,
             });

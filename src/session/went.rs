@@ -141,7 +141,7 @@ mod tests {
     fn what_developing_was_worth() {
         let rate = Rate {
             activation: 80_000.0,
-            is_assumed: false,
+            is_assumed: Some(false),
             at: Temperature::from_celsius(20.0),
             onward: Onward::Held,
         };

@@ -4,8 +4,7 @@ use maud::{Markup, html};
 
 use super::picture;
 use crate::calculators::{Answer, ONLY_THE_SINK};
-use crate::sheet::{Assumption, Figure, Item, Onward, Part, Picture, Standing, Table, Way};
-use crate::store::object::Object;
+use crate::sheet::{Assumption, Figure, Item, Part, Picture, Standing, Table, Way};
 
 /// A part of a sheet, piece by piece, each piece one element: so that only what has changed need be written anew.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -130,19 +129,12 @@ fn one(item: &Item) -> Markup {
         Item::Picture(picture) => picture_item(picture),
         Item::Caution(text) => html! { li { (text) } },
         Item::Assumption(assumption) => assumption_item(assumption),
-        Item::Onward(onward) => html! {
-            button type="button" data-onward=(onward.to) data-fields=(fields(onward)) { (onward.label) } " "
-        },
+        #[cfg(any(not(target_arch = "wasm32"), feature = "annex"))]
+        Item::Onward(onward) => super::onward::button(onward),
+        // No sheet of the sink leads on by itself: a button of the page does.
+        #[cfg(not(any(not(target_arch = "wasm32"), feature = "annex")))]
+        Item::Onward(_) => html! {},
     }
-}
-
-/// What is taken over, as an object of JSON.
-fn fields(onward: &Onward) -> String {
-    let mut object = Object::of_record();
-    for (name, text) in &onward.fields {
-        object = object.text(name, text);
-    }
-    object.end()
 }
 
 /// Whether it is a phrase, which may take two lines, and not a number.

@@ -79,6 +79,10 @@ async fn two_rolls_are_planned_tempered_developed_and_logged_without_a_network()
     page.fill("steps", "total", "600 ml").await;
     choose(&page, "steps-fixer", "example-fix-bath").await;
     page.until_text(&head("steps"), "7:30").await;
+    page.until_text("[data-room=steps] [data-sheet]", "Concentrate 18.75 ml")
+        .await;
+    page.until_text("[data-room=steps] [data-sheet]", "Clear Fix bath")
+        .await;
     page.press("[data-run=steps]").await;
     page.until_text("#run-place", "18.75 ml").await;
     page.press("[data-act=begin]").await;
@@ -131,13 +135,17 @@ async fn a_bath_leads_on_to_its_steps() {
     let page = Setup::new("onward").start().await;
     page.open(&format!("{}#steps", site.url())).await;
     page.until_text(&head("steps"), "5:00").await;
-    page.fill("steps", "times", "12:00 at 20 C").await;
+    page.fill("steps", "develop_for", "12:00").await;
     page.until_text(&head("steps"), "12:00").await;
     go(&page, "mix").await;
     page.fill("mix", "total", "500 ml").await;
     page.fill("mix", "temperature", "21 C").await;
     page.press("[data-room=mix] [data-onward=steps]").await;
-    steps_say(&page, &[("total", "500 ml"), ("temperature", "21 C"), ("times", "")]).await;
+    steps_say(
+        &page,
+        &[("total", "500 ml"), ("temperature", "21 C"), ("develop_for", "")],
+    )
+    .await;
     page.until_text("[data-room=steps]", "500 ml at 1+31").await;
     assert_eq!(page.complaints().await, [""; 0]);
     page.quit().await;

@@ -56,7 +56,7 @@ fn begun(steps: Vec<Step>) -> String {
         steps,
         rate: Some(Rate {
             activation: 50_000.0,
-            is_assumed: false,
+            is_assumed: Some(false),
             at: Temperature::from_celsius(20.0),
             onward: Onward::Held,
         }),

@@ -89,7 +89,7 @@ fn whole() -> Session {
             ],
             rate: Some(Rate {
                 activation: 79_500.0,
-                is_assumed: false,
+                is_assumed: None,
                 at: celsius(20.0),
                 onward: Onward::Held,
             }),
@@ -431,7 +431,7 @@ fn a_bath() -> impl Strategy<Value = Bath> {
 
 fn a_recipe() -> impl Strategy<Value = Recipe> {
     let onward = option::of((a_temperature(), 1_000..=86_400_000_i64));
-    let rate = option::of((1..=1_000_000_i64, any::<bool>(), a_temperature(), onward));
+    let rate = option::of((1..=1_000_000_i64, option::of(any::<bool>()), a_temperature(), onward));
     let form = proptest::collection::btree_map(words(), words(), 0..6);
     (
         (words(), words(), 0..=1_000_000_i64),

@@ -19,14 +19,13 @@ impl Room {
     /// Takes up the run that is kept, if there is one; then nothing waits to be begun.
     pub(super) fn read_kept(&self) {
         let text = self.door.get(&key()).ok().flatten().unwrap_or_default();
-        let named = match Record::from_text(&text) {
-            Ok(Record::Form(named)) => named,
-            _ => return,
+        let found = match Record::from_text(&text) {
+            Ok(Record::Form(named)) => Kept::from_named(&named),
+            _ => None,
         };
-        let Some(mut kept) = Kept::from_named(&named) else {
-            return;
-        };
+        // What cannot be read is no run: the next one is kept in its place.
         self.stands.replace(text);
+        let Some(mut kept) = found else { return };
         let (now, page) = (device::now() as f64, device::since_loaded());
         let (clock, jump) = Clock::resume(kept.elapsed, kept.then as f64, now, page);
         if let Some(Jump::Back(time)) = jump {
@@ -43,7 +42,20 @@ impl Room {
     pub(super) fn keep(&self) {
         let stands = self.door.get(&key()).ok().flatten();
         if stands.is_some_and(|stands| stands != *self.stands.borrow()) {
+            let marks = |room: &Self| {
+                room.kept
+                    .borrow()
+                    .as_ref()
+                    .map(|kept| kept.run.marks.clone())
+                    .unwrap_or_default()
+            };
+            let own = marks(self);
             self.read_kept();
+            if !marks(self).starts_with(&own) {
+                self.said.replace(
+                    "Another tab pressed meanwhile: the last press here does not count. Press again.".to_owned(),
+                );
+            }
             return self.show();
         }
         let mut kept = self.kept.borrow_mut();
@@ -89,9 +101,10 @@ impl Room {
     }
 
     /// The page goes out of sight, or comes back.
-    pub(super) fn left(self: &Rc<Self>, _: &Event) -> Option<()> {
+    pub(super) fn left(self: &Rc<Self>, event: &Event) -> Option<()> {
         self.tick();
-        match self.document.hidden() {
+        // A page that ends may still be in sight.
+        match self.document.hidden() || event.type_() == "pagehide" {
             true => self.keep(),
             false => self.stay_awake(),
         }

@@ -124,8 +124,8 @@ fn write_recipe(recipe: &Recipe) -> Object {
 
 fn write_rate(rate: Rate) -> Object {
     let mut says = Object::new().integer("activation_j_per_mol", rate.activation.round() as i64);
-    if rate.is_assumed {
-        says = says.plain("assumed", "true");
+    if let Some(is_assumed) = rate.is_assumed {
+        says = says.plain("assumed", if is_assumed { "true" } else { "false" });
     }
     says = says.integer("at_mc", rate.at.millidegrees());
     match rate.onward {
@@ -331,7 +331,7 @@ fn rate(of: &mut Fields) -> Option<Rate> {
     }
     let rate = Rate {
         activation: activation as f64,
-        is_assumed: inner.has("assumed") && inner.truth("assumed"),
+        is_assumed: inner.has("assumed").then(|| inner.truth("assumed")),
         at: check::temperature(&mut inner, "at_mc"),
         onward: onward(&mut inner),
     };

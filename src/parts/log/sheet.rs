@@ -293,9 +293,16 @@ fn comparison(logged: &Logged, session: &Session, shelf: &Shelf, units: Units) -
     if let Some((rate, worth)) = recipe.rate.zip(session.worth()) {
         let at = units.temperature(rate.at);
         let energy = units.number(rate.activation / 1000.0, 1);
-        let assumed = if rate.is_assumed { " assumed" } else { "" };
+        let assumed = if rate.is_assumed == Some(true) { " assumed" } else { "" };
         let worth = Figure::span("worth", format!("Worth at {at}"), worth, units);
         items.push(Item::Figure(worth.assumed()));
+        let planned: Span = recipe
+            .steps
+            .iter()
+            .filter_map(|step| Some(recipe.rate_of(step)?.plan(step.time).time))
+            .sum();
+        let planned = Figure::span("planned_worth", "As planned it was worth", planned, units);
+        items.extend((rate.onward != Onward::Held).then(|| Item::Figure(planned.assumed())));
         let unread = session.of_kind(StepKind::Develop).any(|went| went.readings.is_empty());
         let taken = match unread {
             true => match rate.onward {
@@ -309,7 +316,7 @@ fn comparison(logged: &Logged, session: &Session, shelf: &Shelf, units: Units) -
         };
         items.push(Item::Text(format!(
             "So long at {at} would have developed as much, by what was read in the developer and an{assumed} activation energy of \
-             {energy} kJ/mol.{taken} The thermometer's own error is not in it."
+             {energy} kJ/mol. From its beginning to the first reading it is taken to have gone straight from {at}.{taken} The thermometer's own error is not in it."
         )));
     }
     let is_other = |other: &Logged| other.event.id != logged.event.id;

@@ -30,23 +30,40 @@ pub(super) struct Room {
     pub at: Temperature,
     /// In so many seconds the difference falls to 1/e of itself.
     pub tau: Parameter,
+    /// Whether the tank stands in water.
+    pub has_jacket: bool,
 }
 
+/// A room is meant, and not known.
+pub(super) struct Unreadable;
+
 impl Room {
-    /// Reads the form; nothing where the bath is kept as warm as it is.
-    pub fn read(form: &mut Form, kit: &Kit, total: Option<Volume>) -> Option<Self> {
+    /// Reads the form; `None` where no room is typed, and so the bath is kept as warm as it is. What belongs to a room that is not
+    /// typed is a fault.
+    ///
+    /// # Errors
+    /// Where a room is meant that cannot be known: then no time is right for it.
+    pub fn read(form: &mut Form, kit: &Kit, total: Option<Volume>) -> Result<Option<Self>, Unreadable> {
         let at = form.read(&fields::LEFT_TO_ROOM).map(|shown| kit.corrected(shown));
         let half = form.read(&fields::HALF_WAY);
-        let jacket = form.read(&fields::JACKET).unwrap_or(Volume::ZERO);
-        if half.is_some() && at.is_none() && !form.at_fault("room") {
-            form.fault("room", "how warm is the room? Half of the way to it says nothing alone");
+        let jacket = form.read(&fields::JACKET).filter(|jacket| *jacket > Volume::ZERO);
+        if (half.is_some() || jacket.is_some()) && at.is_none() && !form.at_fault("room") {
+            form.fault(
+                "room",
+                "how warm is the room? What the tank does in it says nothing alone",
+            );
         }
-        let tau = match half {
-            Some(half) => given(half.seconds() / std::f64::consts::LN_2),
-            None if form.at_fault("half") => return None,
-            None => tau_assumption(total? + jacket),
+        if ["room", "half", "jacket"].iter().any(|field| form.at_fault(field)) {
+            return Err(Unreadable);
+        }
+        let Some(at) = at else { return Ok(None) };
+        let tau = match (half, total) {
+            (Some(half), _) => given(half.seconds() / std::f64::consts::LN_2),
+            (None, Some(total)) => tau_assumption(total + jacket.unwrap_or(Volume::ZERO)),
+            (None, None) => return Err(Unreadable),
         };
-        Some(Self { at: at?, tau })
+        let has_jacket = jacket.is_some();
+        Ok(Some(Self { at, tau, has_jacket }))
     }
 
     /// Where a bath goes that is left to it.
@@ -101,17 +118,17 @@ impl Asked<'_> {
 
     /// Over the ends of every assumption: of the law's, and of how fast the tank follows the room.
     fn band(&self) -> (Span, Span) {
-        let (shortest, longest) = self.law.time(self.begins, self.strength, self.bottle).band;
-        let (shortest, longest) = (shortest * self.longer, longest * self.longer);
-        let Some(room) = self.room else {
-            return (shortest, longest);
-        };
-        let activation = self.law.activation();
+        let (activation, exponent) = (self.law.activation(), self.law.exponent());
+        let taus = self.room.map_or([0.0; 2], |room| [room.tau.least, room.tau.most]);
         let mut band = (Span::from_seconds(f64::INFINITY), Span::ZERO);
-        for at_rest in [shortest, longest] {
-            for activation in [activation.least, activation.most] {
-                for tau in [room.tau.least, room.tau.most] {
-                    let end = self.ends(at_rest, activation, self.begins, room.at, tau);
+        for activation in [activation.least, activation.most] {
+            for exponent in [exponent.least, exponent.most] {
+                let corner = [activation, exponent];
+                let at_rest = self.law.time_with(corner, self.begins, self.strength, self.bottle) * self.longer;
+                for tau in taus {
+                    let end = self.room.map_or(at_rest, |room| {
+                        self.ends(at_rest, activation, self.begins, room.at, tau)
+                    });
                     band = (band.0.min(end), band.1.max(end));
                 }
             }
@@ -154,7 +171,7 @@ impl Steps<'_> {
     /// The time by the law; nothing where the data sheet's times, or how the bath is, is not known.
     pub(super) fn developing(&self, kit: &Kit) -> Option<Developing> {
         let units = kit.house.units;
-        let law = self.law.as_ref()?;
+        let law = self.law.as_ref().filter(|_| !self.room_unknown)?;
         let (begins, bottle) = (self.warmth()?, self.bath.strength?);
         let strength = self.bath.dilution.as_ref()?.strength();
         let (at_rest, mut why) = worked_out(law, begins, strength, bottle, &self.bath.times, kit);
@@ -187,7 +204,11 @@ impl Steps<'_> {
             altered.extend(self.lengthened(more, "the data sheet's law", Span::from_seconds(at_rest.value), units));
         }
         if let Some(room) = &self.room {
-            altered.extend(in_room(&asked, room, time, at_rest.band.is_some(), units));
+            let kept = Asked { room: None, ..asked }.time();
+            let label = format!("Kept at {}, it would be", units.temperature(begins));
+            let steady = Figure::span("steady", label, kept, units);
+            altered.push(Item::Figure(steady.assumed_if(at_rest.band.is_some())));
+            altered.extend(room.meanwhile(begins, time, band.0 != band.1, units));
         }
         altered.extend(why);
         Some(Developing {
@@ -217,19 +238,22 @@ impl Steps<'_> {
     }
 }
 
-/// What the room does to a bath that is left to it; `is_assumed` tells whether the law at one temperature is.
-fn in_room(asked: &Asked, room: &Room, time: Span, is_assumed: bool, units: Units) -> Vec<Item> {
-    let Some(course) = Course::drifting(asked.begins, room.at, Span::from_seconds(room.tau.value)) else {
-        return Vec::new();
-    };
-    let at_rest = Asked { room: None, ..*asked }.time();
-    let begins = units.temperature(asked.begins);
-    let steady = Figure::span("steady", format!("Kept at {begins}, it would be"), at_rest, units);
-    let ends_at = Figure::temperature("ends_at", "In this room it ends at", course.temperature(time), units);
-    let mut items = vec![
-        Item::Figure(steady.assumed_if(is_assumed)),
-        Item::Figure(ends_at.assumed_if(room.tau.is_assumed())),
-    ];
-    items.extend(leaves(&course, asked.begins, time, units));
-    items
+impl Room {
+    /// What it does to a bath that begins so warm and develops for so long; `is_assumed` tells whether that time is.
+    pub fn meanwhile(&self, begins: Temperature, time: Span, is_assumed: bool, units: Units) -> Vec<Item> {
+        let Some(course) = Course::drifting(begins, self.at, Span::from_seconds(self.tau.value)) else {
+            return Vec::new();
+        };
+        let ends_at = Figure::temperature("ends_at", "In this room it ends at", course.temperature(time), units);
+        let mut items = vec![Item::Figure(ends_at.assumed_if(is_assumed || self.tau.is_assumed()))];
+        items.extend(leaves(&course, begins, time, units));
+        if self.has_jacket {
+            let mut text = "The water around the tank is taken to be as warm as the bath.".to_owned();
+            if !self.tau.is_assumed() {
+                text += " The time to half way is taken to be that of the tank as it stands in it.";
+            }
+            items.push(Item::Text(text));
+        }
+        items
+    }
 }

@@ -11,7 +11,7 @@ use crate::session::StepKind;
 use crate::sheet::{Figure, Item};
 
 /// How the developing time comes about, or how the user's own compares.
-pub(super) fn how_long(steps: &Steps, times: &mut Times, darkroom: &Darkroom, units: Units) -> Vec<Item> {
+pub(super) fn how_long(steps: &Steps, times: &Times, darkroom: &Darkroom, units: Units) -> Vec<Item> {
     let mut items = Vec::new();
     let Some(at) = steps.first(StepKind::Develop) else {
         return items;
@@ -21,26 +21,33 @@ pub(super) fn how_long(steps: &Steps, times: &mut Times, darkroom: &Darkroom, un
     let own = line.and(times.all[at]);
     let warm = steps.warmth();
     if let Some((more, line)) = times.developed_longer.zip(line) {
-        items.extend(steps.lengthened(more, "the line", line, units));
+        items.extend(steps.lengthened(more, "your own time", line, units));
     }
-    if let Some(Developing { figure, why, .. }) = times.developing.take() {
-        let why = why.into_iter();
+    if let Some(Developing { figure, why, .. }) = &times.developing {
+        let why = why.iter().cloned();
         match own {
             None => items.extend(why),
             Some(own) => {
                 let worked_out = Span::from_seconds(figure.value);
                 let label = "By the data sheet's times it would be";
-                items.push(Item::Text(compared(own, worked_out, units)));
+                items.push(Item::Text(compared(
+                    own,
+                    times.developed_longer.is_some(),
+                    worked_out,
+                    units,
+                )));
                 items.push(Item::Figure(Figure {
                     name: "sheet_time".into(),
                     label: label.into(),
-                    ..figure
+                    ..figure.clone()
                 }));
                 // What speaks against the time that was worked out says nothing of the user's own.
                 let against = warm
                     .map(|warm| speaks_against(warm, worked_out, units))
                     .unwrap_or_default();
-                items.extend(why.filter(|item| !matches!(item, Item::Caution(text) if against.contains(text))));
+                let of_its_room = |item: &Item| matches!(item, Item::Figure(figure) if ["steady", "ends_at", "develop_longer"].contains(&&*figure.name));
+                let is_against = |item: &Item| matches!(item, Item::Caution(text) if against.contains(text));
+                items.extend(why.filter(|item| !of_its_room(item) && !is_against(item)));
             }
         }
     } else if own.is_some() {
@@ -55,6 +62,7 @@ pub(super) fn how_long(steps: &Steps, times: &mut Times, darkroom: &Darkroom, un
                 units.temperature(warm),
                 units.temperature(room.at)
             )));
+            items.extend(room.meanwhile(warm, own, false, units));
         }
         items.extend(speaks_against(warm, own, units).into_iter().map(Item::Caution));
     }
@@ -66,17 +74,21 @@ pub(super) fn how_long(steps: &Steps, times: &mut Times, darkroom: &Darkroom, un
 }
 
 /// The user's own time beside the one that was worked out.
-fn compared(own: Span, worked_out: Span, units: Units) -> String {
+fn compared(own: Span, is_lengthened: bool, worked_out: Span, units: Units) -> String {
     let ratio = own / worked_out;
     let (own, worked_out) = (units.span(own), units.span(worked_out));
+    let is_yours = match is_lengthened {
+        true => "is yours with what the film before asks for",
+        false => "is yours",
+    };
     match ratio {
-        _ if own == worked_out => format!("{own} is yours, and just what the data sheet's times come to."),
+        _ if own == worked_out => format!("{own} {is_yours}, and just what the data sheet's times come to."),
         longer if longer > 1.0 => format!(
-            "{own} is yours: {} longer than the {worked_out} that the data sheet's times come to.",
+            "{own} {is_yours}: {} longer than the {worked_out} that the data sheet's times come to.",
             units.percent(longer - 1.0)
         ),
         shorter => format!(
-            "{own} is yours: {} shorter than the {worked_out} that the data sheet's times come to.",
+            "{own} {is_yours}: {} shorter than the {worked_out} that the data sheet's times come to.",
             units.percent(1.0 - shorter)
         ),
     }

@@ -95,7 +95,7 @@ impl Steps<'_> {
         let activation = self.bath.activation(self.law.as_ref());
         Some(Rate {
             activation: activation.value,
-            is_assumed: activation.is_assumed(),
+            is_assumed: Some(activation.is_assumed()),
             at,
             onward: self.room.as_ref().map_or(Onward::Held, Room::onward),
         })

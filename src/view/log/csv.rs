@@ -4,6 +4,7 @@
 //! Words that a spreadsheet would take for a formula have an apostrophe before them (common practice, no source).
 
 use crate::development::drift::Onward;
+use crate::example::concerns_example;
 use crate::ledger::{Bottle, Counts, Entry, Event, Shelf};
 use crate::parts::{Found, step_words};
 use crate::quantity::show::trimmed;
@@ -67,7 +68,7 @@ const LIFE: [&str; 9] = [
     "counts",
 ];
 
-/// All that happened, first to last. Words are in the units of the house.
+/// All that happened, first to last, the example left out. Words are in the units of the house.
 pub fn life_csv(shelf: &Shelf, units: Units) -> String {
     let mut of_bottles = vec![Vec::new(); shelf.events.len()];
     for bottle in &shelf.bottles {
@@ -76,7 +77,8 @@ pub fn life_csv(shelf: &Shelf, units: Units) -> String {
         }
     }
     let mut csv = Csv(LIFE.join(",") + "\r\n");
-    for (event, bottles) in shelf.events.iter().zip(of_bottles) {
+    let own = shelf.events.iter().zip(of_bottles);
+    for (event, bottles) in own.filter(|(event, _)| !concerns_example(event)) {
         if bottles.is_empty() {
             csv.event(shelf, event, None, units);
         }
@@ -192,9 +194,9 @@ impl Csv {
 
     fn rate(&mut self, rate: Option<Rate>) {
         self.number(rate.map(|rate| rate.activation));
-        self.words(match rate {
-            Some(rate) if rate.is_assumed => "yes",
-            Some(_) => "no",
+        self.words(match rate.and_then(|rate| rate.is_assumed) {
+            Some(true) => "yes",
+            Some(false) => "no",
             None => "",
         });
         self.temperature(rate.map(|rate| rate.at));
