@@ -15,7 +15,7 @@ use crate::fields::{self, Fault, Form, Named};
 use crate::kit::Kit;
 use crate::ledger::{self, BottleId, Event, EventId, Shelf, What};
 use crate::parts::{self, Found, Judged, Logged};
-use crate::quantity::{Day, Units};
+use crate::quantity::{Day, Units, Volume};
 use crate::store::{self, Record};
 use crate::view::{self, Block};
 
@@ -330,6 +330,13 @@ pub fn places() -> String {
 #[wasm_bindgen]
 pub fn left(bottle: &str) -> Option<f64> {
     with(|darkroom| Some(darkroom.shelf.bottle(bottle)?.left()?.millilitres())).flatten()
+}
+
+/// Whether so many millilitres were taken out of a bottle today, by its record.
+#[wasm_bindgen]
+pub fn drawn_today(bottle: &str, millilitres: f64) -> bool {
+    let volume = Volume::from_millilitres(millilitres);
+    with(|darkroom| darkroom.shelf.has_drawn(bottle, volume, darkroom.shelf.today)).unwrap_or_default()
 }
 
 /// The record of a bottle; nothing if there is no such bottle.

@@ -17,10 +17,22 @@ pub struct Deed {
 }
 
 impl Deed {
-    /// Says so where less is left in the bottle, by its record, than was taken out of it: another page may have taken some.
-    pub fn compare(&mut self, left: impl Fn(&BottleId) -> Option<Volume>, units: Units) {
+    /// Holds it against the record: what was taken out there already today is not proposed once more; and where less was left than was
+    /// taken out, another page may have taken some.
+    pub fn compare(
+        &mut self,
+        left: impl Fn(&BottleId) -> Option<Volume>,
+        is_drawn: impl Fn(&BottleId, Volume) -> bool,
+        units: Units,
+    ) {
         let What::Mixed { from, .. } = &self.what else { return };
         for portion in from {
+            if is_drawn(&portion.bottle, portion.volume) {
+                self.proposed = false;
+                self.sentence +=
+                    " The record has so much taken out of it today already: tick this only if it was taken twice.";
+                continue;
+            }
             if let Some(left) = left(&portion.bottle).filter(|left| *left < portion.volume) {
                 self.sentence += &format!(
                     " By its record only {} were left: look whether it was written down already.",
@@ -103,6 +115,16 @@ pub fn deeds(session: &Session, units: Units) -> Vec<Deed> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_is_in_the_record_is_not_proposed_again() {
+        let mut drawn = deeds(&session(3), Units::default()).remove(0);
+        assert!(drawn.proposed);
+        let so_much = |_: &BottleId, volume: Volume| volume == Volume::from_millilitres(18.75);
+        drawn.compare(|_| None, so_much, Units::default());
+        assert!(!drawn.proposed && drawn.sentence.contains("today already"));
+    }
+
     use crate::quantity::Span;
     use crate::session::{Recipe, Step, StepKind, Went};
 
@@ -179,7 +201,7 @@ mod tests {
     fn a_bottle_with_less_than_was_taken_is_told() {
         for (left, said) in [(Some(10.0), true), (Some(18.75), false), (None, false)] {
             let mut drawn = deeds(&session(3), Units::default()).swap_remove(0);
-            drawn.compare(|_| left.map(Volume::from_millilitres), Units::default());
+            drawn.compare(|_| left.map(Volume::from_millilitres), |_, _| false, Units::default());
             assert_eq!(drawn.sentence.contains("only 10 ml were left"), said, "{left:?}");
         }
     }

@@ -9,7 +9,7 @@ use std::rc::Rc;
 use gloo_events::{EventListener, EventListenerOptions};
 use gloo_timers::callback::Interval;
 use wasm_bindgen::prelude::*;
-use web_sys::{Document, Element, Event, HtmlFormElement};
+use web_sys::{Document, Element, Event, HtmlElement, HtmlFormElement};
 
 use super::clock::Clock;
 use super::deeds::{Deed, deeds};
@@ -20,6 +20,7 @@ use super::markup::MORE;
 use super::sound::Sound;
 use super::words;
 use crate::browser::{self, LEDGER_CHANGED, address, clock as device, dom, forms};
+use crate::example;
 use crate::fields::{Field, Form, Temperatures};
 use crate::kit::Kit;
 use crate::ledger::{self, BottleId, Event as Happened};
@@ -127,6 +128,7 @@ impl Room {
 
     fn start(self: &Rc<Self>) {
         self.read_kept();
+        self.show_example_again();
         self.stay_awake();
         type Call = fn(&Rc<Room>, &Event) -> Option<()>;
         let place = self.place.clone();
@@ -144,6 +146,30 @@ impl Room {
         Log::start(self);
         let room = Rc::clone(self);
         *self.ticks.borrow_mut() = Some(Interval::new(LOOK, move || room.tick()));
+    }
+
+    /// The example is in memory alone: where its bottles are in what is under way, it is shown again after a reload.
+    fn show_example_again(&self) {
+        let is_of_example = |kept: &Kept| {
+            let mut baths = kept.run.recipe.baths.iter();
+            baths.any(|bath| bath.bottle.starts_with(example::NAMES))
+        };
+        if !self.kept.borrow().as_ref().is_some_and(is_of_example) {
+            return;
+        }
+        let document = self.document.clone();
+        self.host.when_here(Box::new(move |_| {
+            let is_there = document
+                .get_element_by_id("example-there")
+                .is_some_and(|there| !there.has_attribute("hidden"));
+            let button = document.query_selector("[data-example]").ok().flatten();
+            if let Some(button) = button
+                .filter(|_| !is_there)
+                .and_then(|button| button.dyn_into::<HtmlElement>().ok())
+            {
+                button.click();
+            }
+        }));
     }
 
     /// Listens for as long as the page lives.
@@ -215,7 +241,16 @@ impl Room {
                 address::go("run");
                 self.show();
             }
-            None => say("These steps cannot be begun yet: the sheet says what is still needed."),
+            None => {
+                let fault = fields.query_selector("[id$='-fault']").ok().flatten();
+                let fault = fault.and_then(|fault| fault.text_content()).unwrap_or_default();
+                let fault = if fault.is_empty() {
+                    "The sheet says what is still needed."
+                } else {
+                    &fault
+                };
+                say(&format!("These steps cannot be begun yet. {fault}"));
+            }
         }
     }
 
@@ -404,7 +439,13 @@ impl Room {
             let left = self.host.ask("left", &[bottle.as_str().into()])?.as_f64();
             left.map(Volume::from_millilitres)
         };
-        deeds.iter_mut().for_each(|deed| deed.compare(left, units));
+        let is_drawn = |bottle: &BottleId, volume: Volume| {
+            let asked = [bottle.as_str().into(), volume.millilitres().into()];
+            self.host
+                .ask("drawn_today", &asked)
+                .is_some_and(|drawn| drawn.is_truthy())
+        };
+        deeds.iter_mut().for_each(|deed| deed.compare(left, is_drawn, units));
         deeds
     }
 }

@@ -244,6 +244,29 @@ pub enum Missing {
 }
 
 impl Shelf {
+    /// Whether the record of a bottle has that volume taken out of it on that day, to the hundredth of a millilitre.
+    pub fn has_drawn(&self, bottle: &str, wanted: Volume, day: Day) -> bool {
+        let entries = self
+            .bottle(bottle)
+            .map(|bottle| bottle.entries.as_slice())
+            .unwrap_or_default();
+        let is_wanted = |volume: &Volume| (volume.millilitres() - wanted.millilitres()).abs() < 0.01;
+        let mut counted = entries.iter().filter(|entry| entry.counts == Counts::Yes);
+        counted.any(|entry| {
+            let event = &self.events[entry.event];
+            let is_it = match &event.what {
+                What::Drawn {
+                    bottle: own, volume, ..
+                } => own.as_str() == bottle && is_wanted(volume),
+                What::Mixed { from, .. } => from
+                    .iter()
+                    .any(|portion| portion.bottle.as_str() == bottle && is_wanted(&portion.volume)),
+                _ => false,
+            };
+            event.day == day && is_it
+        })
+    }
+
     /// One on which nothing stands.
     pub const fn empty(today: Day) -> Self {
         Self {

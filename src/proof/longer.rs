@@ -63,6 +63,7 @@ impl Longer {
             return Err(LongerError::TooMany);
         }
         let share = |text: &str| {
+            let text = text.trim_start_matches("for each film").trim_start();
             let text = split_at_word(text, "per ").map_or(text, |(share, _)| share);
             let percent = read::percent(text, &SHARE, units).map_err(LongerError::Reading);
             percent.map(|percent| percent / 100.0)

@@ -151,3 +151,62 @@ async fn a_bath_leads_on_to_its_steps() {
     assert_eq!(page.complaints().await, [""; 0]);
     page.quit().await;
 }
+
+/// What was written down as it was mixed is not proposed once more at the end, and the example is there again after a reload.
+#[tokio::test]
+async fn a_bath_that_was_written_down_is_drawn_once() {
+    let site = Site::serve(&built(), "/");
+    let page = Setup::new("once").window(390, 844).start().await;
+    page.open(&format!("{}#shelf", site.url())).await;
+    page.until(
+        "the example is offered",
+        "return document.querySelector('[data-example]').checkVisibility()",
+    )
+    .await;
+    page.press("[data-example]").await;
+    page.until_text("[data-list=bottle]", "Blue Syrup").await;
+    go(&page, "steps").await;
+    page.fill("steps", "recipe", "develop 10:00\nfix 5:00\nwash 10:00")
+        .await;
+    choose(&page, "steps-bottle", "example-blue").await;
+    page.until_text(&head("steps"), "10:00").await;
+    page.until(
+        "the sheet is written",
+        "return document.querySelector('[data-room=steps] [data-sheet]').textContent.includes('18.75 ml')",
+    )
+    .await;
+    page.press("[data-run=steps]").await;
+    page.until_text("#run-place", "18.75 ml").await;
+    page.press("[data-act=begin]").await;
+    page.until_text("#run-left", ":").await;
+    let fits = "return document.documentElement.scrollWidth <= 390";
+    page.until("ten minutes fit a phone", fits).await;
+    page.reload().await;
+    go(&page, "mix").await;
+    page.until(
+        "the example is there again",
+        "return document.querySelector('#mix-bottle option[value=example-blue]') !== null",
+    )
+    .await;
+    choose(&page, "mix-bottle", "example-blue").await;
+    page.until_text(&head("mix"), "18.75").await;
+    page.until(
+        "it can be written down",
+        "return document.querySelector('[data-mixed]').checkVisibility()",
+    )
+    .await;
+    page.press("[data-mixed]").await;
+    go(&page, "run").await;
+    page.press("#run-place [data-act=end]").await;
+    page.until_text("#run-place", "today already").await;
+    assert_eq!(
+        page.run("return document.getElementById('deed-0').checked").await,
+        json!(false)
+    );
+    page.press("#session-end button[type=submit]").await;
+    page.until_text("#log-found", "2 × 135 in Blue Syrup 1+31").await;
+    record(&page, "example-blue", "Blue Syrup").await;
+    page.until_text(HEAD, "232.5 ml").await;
+    assert_eq!(page.complaints().await, [""; 0]);
+    page.quit().await;
+}

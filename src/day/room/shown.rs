@@ -15,6 +15,9 @@ use crate::session::{Cue, Now};
 /// What a control holds.
 const STATE: [&str; 2] = ["value", "checked"];
 
+/// Most letters of a time that still fit a phone in the large size.
+const USUAL_LETTERS: usize = 4;
+
 impl Room {
     /// Where the run stands; none if there is none, or it is over.
     pub(super) fn now(&self) -> Option<Now> {
@@ -143,17 +146,27 @@ impl Room {
             .map(|then| format!("Then: {}.", words::cue(step, then).to_lowercase()));
         for (id, text) in [
             ("run-left", left.as_str()),
-            ("run-cue", words::cue(step, now.cue)),
-            ("run-cue-left", &for_how_long),
+            (
+                "run-cue",
+                if now.leg.stands {
+                    "Paused"
+                } else {
+                    words::cue(step, now.cue)
+                },
+            ),
+            ("run-cue-left", if now.leg.stands { "" } else { &for_how_long }),
             ("run-then", &then.unwrap_or_default()),
         ] {
             self.write(id, text);
         }
+        let is_long = left.chars().count() > USUAL_LETTERS;
+        dom::set(&self.place, "data-long", if is_long { "yes" } else { "no" });
         if let Some(done) = self.document.get_element_by_id("run-done") {
             let share = now.leg.spent.min(now.leg.due) as f64;
             let shown = js_sys::Reflect::set(&done, &"value".into(), &share.into());
             debug_assert!(shown.is_ok());
         }
+        dom::set(&self.place, "data-stands", if now.leg.stands { "yes" } else { "no" });
         let cue = Some((open.run.marks.len(), now.cue));
         let before = self.cue.replace(cue);
         if before != cue {
