@@ -179,7 +179,7 @@ async fn a_bath_that_was_written_down_is_drawn_once() {
     page.until_text("#run-place", "18.75 ml").await;
     page.press("[data-act=begin]").await;
     page.until_text("#run-left", ":").await;
-    let fits = "return document.documentElement.scrollWidth <= 390";
+    let fits = "return document.documentElement.scrollWidth <= innerWidth";
     page.until("ten minutes fit a phone", fits).await;
     page.reload().await;
     go(&page, "mix").await;
