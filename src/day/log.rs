@@ -126,10 +126,10 @@ fn pressed(room: &Rc<Room>, event: &Event) -> Option<()> {
     match button.get_attribute("data-log")?.as_str() {
         "text" => hand_out(room, &button, &text("log_text", id)?),
         "markdown" => hand_out(room, &button, &text("log_markdown", id)?),
-        "csv" => save(
-            "meniscus-log.csv",
-            &text("log_csv", session.map_or_else(|| search(room), |id| alone(&id)))?,
-        ),
+        "csv" => match &session {
+            Some(session) => save("meniscus-session.csv", &text("log_csv", alone(session))?),
+            None => save("meniscus-log.csv", &text("log_csv", search(room))?),
+        },
         "life" => save("meniscus-shelf.csv", &text("life_csv", JsValue::UNDEFINED)?),
         "again" => again(room, &room.host.ask("log_again", &[id])?),
         _ => None,

@@ -332,7 +332,7 @@ impl Room {
             if open.run.marks.len() > 1 {
                 open.run.marks.pop();
                 self.said
-                    .replace("Taken back: the time is as if nothing had been pressed.".to_owned());
+                    .replace("Taken back: the time is as if the last press had not been.".to_owned());
             } else {
                 self.waits.replace(Some(open.run.recipe.clone()));
                 *kept = None;

@@ -36,10 +36,10 @@ pub(super) fn onward(drifting: &Drifting, time: Span, form: &Form, units: Units)
             ("times", format!("{time} at {at}"))
         }
         // The data sheet's times may tell another time than the user's own.
-        false => ("develop_for", exact::span(time, units)),
+        false => ("develop_for", units.span(time)),
     });
     let half = (!drifting.tau.seconds.is_assumed()).then(|| half_minutes(drifting.tau.seconds).value);
-    let half = half.map(|minutes| exact::span(Span::from_minutes(minutes), units));
+    let half = half.map(|minutes| units.span(Span::from_minutes(minutes)));
     fields.push(("half", half.unwrap_or_default()));
     Item::Onward(Onward {
         label: "On to the steps, in this room".to_owned(),
