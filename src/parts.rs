@@ -83,7 +83,7 @@ pub use spots::spots;
 pub use steps::{Steps, steps};
 pub use tempering::{Tempered, tempering};
 pub use thermometer::as_read;
-pub use timing::{exponent_assumption, law_assumptions, progress_assumption, q10_assumption, timing, without_times};
+pub use timing::{Timed, exponent_assumption, law_assumptions, progress_assumption, q10_assumption, without_times};
 pub use vessel::Vessel;
 pub use voices::{air_voice, judged, next, sheet_voice, state_figures, surroundings, tests_voice, verdict, voice_asks};
 pub use warm::warm;

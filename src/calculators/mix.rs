@@ -7,7 +7,7 @@ use crate::chemistry::Class;
 use crate::darkroom::Darkroom;
 use crate::fields::{self, Choice, Field, Form};
 use crate::kit::{Kit, Measured, Way, on_mark};
-use crate::parts::{self, Bath, Conditions, Fill, Precision};
+use crate::parts::{self, Bath, Conditions, Fill, Precision, Timed};
 use crate::quantity::{Day, Dilution, Notation, Span, Units, Volume};
 use crate::sheet::{Figure, Item, Sheet};
 
@@ -84,7 +84,14 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
     };
     let timed = bath.temperature.zip(bath.strength).zip(law.as_ref());
     let timed = timed.map(|((temperature, strength), law)| {
-        parts::timing(law, temperature, dilution.strength(), strength, &bath.times, kit)
+        let timed = Timed {
+            law,
+            temperature,
+            strength: dilution.strength(),
+            bottle: strength,
+            times: &bath.times,
+        };
+        timed.timing(kit)
     });
     let Some(total) = total else {
         sheet.title = format!("A bath of {dilution}");

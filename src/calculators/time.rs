@@ -5,7 +5,7 @@
 use super::Calculator;
 use crate::darkroom::Darkroom;
 use crate::fields::{self, Form};
-use crate::parts::{self, Bath};
+use crate::parts::{self, Bath, Timed};
 use crate::sheet::Sheet;
 
 pub(super) const TIME: Calculator = Calculator {
@@ -47,7 +47,14 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
         return sheet;
     };
     sheet.title = format!("{dilution} at {}", units.temperature(temperature));
-    let (figure, mut items) = parts::timing(&law, temperature, dilution.strength(), strength, &bath.times, kit);
+    let timed = Timed {
+        law: &law,
+        temperature,
+        strength: dilution.strength(),
+        bottle: strength,
+        times: &bath.times,
+    };
+    let (figure, mut items) = timed.timing(kit);
     sheet.headline.push(figure);
     bath.say_thermometer(&mut items, kit, shelf.today);
     sheet.part("Why", items);

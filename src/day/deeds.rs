@@ -115,16 +115,6 @@ pub fn deeds(session: &Session, units: Units) -> Vec<Deed> {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn what_is_in_the_record_is_not_proposed_again() {
-        let mut drawn = deeds(&session(3), Units::default()).remove(0);
-        assert!(drawn.proposed);
-        let so_much = |_: &BottleId, volume: Volume| volume == Volume::from_millilitres(18.75);
-        drawn.compare(|_| None, so_much, Units::default());
-        assert!(!drawn.proposed && drawn.sentence.contains("today already"));
-    }
-
     use crate::quantity::Span;
     use crate::session::{Recipe, Step, StepKind, Went};
 
@@ -195,6 +185,15 @@ mod tests {
             if bottle.as_str() == "fix-1" && units.0 == 2_000));
         assert!(!away.proposed && matches!(away.what, What::Discarded { .. }));
         assert!([drawn, films, log].iter().all(|deed| deed.proposed));
+    }
+
+    #[test]
+    fn what_is_in_the_record_is_not_proposed_again() {
+        let mut drawn = deeds(&session(3), Units::default()).remove(0);
+        assert!(drawn.proposed);
+        let so_much = |_: &BottleId, volume: Volume| volume == Volume::from_millilitres(18.75);
+        drawn.compare(|_| None, so_much, Units::default());
+        assert!(!drawn.proposed && drawn.sentence.contains("today already"));
     }
 
     #[test]

@@ -12,6 +12,7 @@ use crate::fields::{LOG_FORM, Named};
 
 /// Its room.
 const ROOM: &str = "log";
+
 /// What of the log is shown.
 #[derive(Default)]
 pub struct Log {
@@ -112,9 +113,7 @@ fn search(room: &Room) -> JsValue {
 
 /// The same of one session alone.
 fn alone(session: &str) -> JsValue {
-    let mut named = Named::new();
-    named.insert("session".to_owned(), session.to_owned());
-    forms::object(&named)
+    forms::object(&Named::from([("session".to_owned(), session.to_owned())]))
 }
 
 fn pressed(room: &Rc<Room>, event: &Event) -> Option<()> {

@@ -3,7 +3,7 @@
 use super::kept::Uncertain;
 use crate::development::drift::Onward;
 use crate::quantity::{Span, Units};
-use crate::session::{Act, Cue, Leg, Rate, Recipe, Step, StepKind};
+use crate::session::{Act, Cue, Leg, Now, Rate, Recipe, Step, StepKind};
 
 /// What ends earlier or later than it should by less than this says nothing: pouring takes as long (milliseconds).
 const UNSAID: i64 = 5_000;
@@ -41,6 +41,14 @@ pub fn cue(step: &Step, cue: Cue) -> &'static str {
         Cue::Rest => "Let it stand",
         Cue::Ready => "Get ready to pour",
         Cue::Over => "Time is up: pour",
+    }
+}
+
+/// The same as it stands at this moment.
+pub fn now(step: &Step, now: &Now) -> &'static str {
+    match now.leg.stands {
+        true => "Paused",
+        false => cue(step, now.cue),
     }
 }
 

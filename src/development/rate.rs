@@ -143,8 +143,7 @@ impl RateLaw {
     /// strength `bottle` (1 is fresh).
     pub fn time(&self, temperature: Temperature, strength: f64, bottle: f64) -> Prediction {
         let row = self.row(temperature, strength);
-        let seconds =
-            |activation: f64, exponent: f64| self.time_with([activation, exponent], temperature, strength, bottle);
+        let seconds = |activation: f64, exponent: f64| self.seconds(&row, [activation, exponent], bottle);
         let corners = [
             (self.activation.least, self.exponent.least),
             (self.activation.least, self.exponent.most),
@@ -167,14 +166,11 @@ impl RateLaw {
     }
 
     /// The same with another activation energy (J/mol) and exponent than its own: those at the ends of an assumption.
-    pub fn time_with(
-        &self,
-        [activation, exponent]: [f64; 2],
-        temperature: Temperature,
-        strength: f64,
-        bottle: f64,
-    ) -> Span {
-        let row = self.row(temperature, strength);
+    pub fn time_with(&self, parameters: [f64; 2], temperature: Temperature, strength: f64, bottle: f64) -> Span {
+        self.seconds(&self.row(temperature, strength), parameters, bottle)
+    }
+
+    fn seconds(&self, row: &[f64; 3], [activation, exponent]: [f64; 2], bottle: f64) -> Span {
         let ln_time = self.coefficients[0] + activation * row[1] - exponent * row[2];
         Span::from_seconds(ln_time.exp() / bottle)
     }

@@ -16,7 +16,7 @@ use crate::proof::{Longer, fixing_time};
 use crate::quantity::{Dilution, Span, Temperature, Units, Volume};
 use crate::session::{Line, STEP, StepKind};
 use crate::sheet::{Bar, Figure, Item, Picture, Sheet, Table};
-use developing::{Developing, Room};
+use developing::{Developing, Room, Unreadable};
 use notices::{care_of_all, notices};
 use reuse::{Reused, Role};
 
@@ -37,9 +37,7 @@ pub struct Steps<'a> {
     fixing_longer: Option<Longer>,
     clears_in: Option<Span>,
     /// The room, where the developer is left to it.
-    room: Option<Room>,
-    /// Whether a room is meant of which too little could be read.
-    room_unknown: bool,
+    room: Result<Option<Room>, Unreadable>,
 }
 
 /// How long the steps take, as far as that is known.
@@ -100,7 +98,6 @@ impl<'a> Steps<'a> {
         let developing_longer = form.read(&fields::DEVELOP_LONGER);
         let fixing_longer = form.read(&fields::LONGER);
         let room = Room::read(form, kit, total);
-        let room_unknown = room.is_err();
         let clears_in = form.read(&fields::CLEARS_IN);
         bath.dilution_needed(form);
         let law = bath.law(form);
@@ -116,8 +113,7 @@ impl<'a> Steps<'a> {
             developing_longer,
             fixing_longer,
             clears_in,
-            room: room.unwrap_or_default(),
-            room_unknown,
+            room,
         };
         for clause in steps.without_time() {
             form.fault("recipe", &clause);
@@ -187,6 +183,11 @@ impl<'a> Steps<'a> {
     /// The baths that are poured back, as far as there is a step for them.
     fn in_use(&self) -> impl Iterator<Item = &Reused<'a>> {
         self.reused.iter().filter(|reused| self.uses(reused.role))
+    }
+
+    /// The room, where the developer is left to one that is known.
+    fn room(&self) -> Option<&Room> {
+        self.room.as_ref().ok()?.as_ref()
     }
 
     fn times(&self, kit: &Kit) -> Times {
@@ -259,7 +260,7 @@ pub fn steps(sheet: &mut Sheet, steps: &Steps, form: &Form, darkroom: &Darkroom)
     );
     sheet.part("How long to fix", how_long::how_long_to_fix(steps, &times, units));
     let assumed = steps.law.as_ref().map(|law| law_assumptions(law, units));
-    let room = steps.room.as_ref().and_then(|room| room.assumption(units));
+    let room = steps.room().and_then(|room| room.assumption(units));
     let assumed = assumed.into_iter().flatten().chain(room).chain(resting_on).collect();
     sheet.part("Nobody measured this", assumed);
     sheet.part("Take care", care_of_all(steps));

@@ -1,7 +1,7 @@
 //! How long to develop: the time with its uncertainty and band, the curve over temperature, and what it rests on.
 
 use super::assumption;
-use crate::development::{Parameter, RateLaw, SheetTime, USUAL};
+use crate::development::{Parameter, Prediction, RateLaw, SheetTime, USUAL};
 use crate::kit::Kit;
 use crate::quantity::power::power;
 use crate::quantity::{Span, Temperature, TemperatureDifference, TemperatureUnit, Units};
@@ -33,79 +33,167 @@ pub fn without_times(q10: Parameter, units: Units) -> Vec<Item> {
     ]
 }
 
-/// The time for this bath as a figure, and the items that explain it and say what speaks against it.
-pub fn timing(
-    law: &RateLaw,
-    temperature: Temperature,
-    strength: f64,
-    bottle: f64,
-    times: &[SheetTime],
-    kit: &Kit,
-) -> (Figure, Vec<Item>) {
-    let (figure, mut items) = worked_out(law, temperature, strength, bottle, times, kit);
-    let time = Span::from_seconds(figure.value);
-    items.extend(warnings(law, temperature, time, kit.house.units));
-    (figure, items)
+/// A bath of which the law tells how long to develop in it.
+#[derive(Clone, Copy)]
+pub struct Timed<'a> {
+    /// The law.
+    pub law: &'a RateLaw,
+    /// How warm the bath is.
+    pub temperature: Temperature,
+    /// Its strength, as [`crate::quantity::Dilution::strength`].
+    pub strength: f64,
+    /// The strength of its bottle; 1 is fresh.
+    pub bottle: f64,
+    /// The times of the data sheet that the law was made from.
+    pub times: &'a [SheetTime],
 }
 
-/// The same without what speaks against it.
-pub(super) fn worked_out(
-    law: &RateLaw,
-    temperature: Temperature,
-    strength: f64,
-    bottle: f64,
-    times: &[SheetTime],
-    kit: &Kit,
-) -> (Figure, Vec<Item>) {
-    let units = kit.house.units;
-    let prediction = law.time(temperature, strength, bottle);
-    let time = prediction.time;
-    let kelvin = law.activation().value / crate::development::GAS_CONSTANT / temperature.kelvins().powi(2);
-    let limit = kit.thermometer_limit(temperature).kelvins();
-    let relative = prediction.relative_uncertainty.hypot(limit / 3f64.sqrt() * kelvin);
-    let assumed = prediction.band.0 != prediction.band.1;
-    let mut figure = Figure::span("time", "Develop for", time, units)
-        .uncertain(time.seconds() * relative, |spread| {
-            units.seconds(Span::from_seconds(spread))
-        })
-        .assumed_if(assumed);
-    if assumed {
-        figure = figure.between(&units.span(prediction.band.0), &units.span(prediction.band.1));
+impl Timed<'_> {
+    /// What the law says of it at another temperature.
+    pub(super) fn predicted(&self, temperature: Temperature) -> Prediction {
+        self.law.time(temperature, self.strength, self.bottle)
     }
-    let (degree, name) = one_degree(units);
-    let label = format!("{name} warmer takes off");
-    let warmer = law.time(temperature + degree, strength, bottle).time;
-    let mut items = vec![Item::Picture(curve(law, temperature, strength, bottle, times, units))];
-    items.push(Item::Figure(
-        Figure::seconds("seconds_per_degree", label, time - warmer, units)
+
+    /// The time as a figure, and the items that explain it and say what speaks against it.
+    pub fn timing(&self, kit: &Kit) -> (Figure, Vec<Item>) {
+        let (figure, mut items) = self.worked_out(kit);
+        items.extend(self.warnings(Span::from_seconds(figure.value), kit.house.units));
+        (figure, items)
+    }
+
+    /// The same without what speaks against it.
+    pub(super) fn worked_out(&self, kit: &Kit) -> (Figure, Vec<Item>) {
+        let units = kit.house.units;
+        let (law, temperature) = (self.law, self.temperature);
+        let prediction = self.predicted(temperature);
+        let time = prediction.time;
+        let kelvin = law.activation().value / crate::development::GAS_CONSTANT / temperature.kelvins().powi(2);
+        let limit = kit.thermometer_limit(temperature).kelvins();
+        let relative = prediction.relative_uncertainty.hypot(limit / 3f64.sqrt() * kelvin);
+        let assumed = prediction.band.0 != prediction.band.1;
+        let mut figure = Figure::span("time", "Develop for", time, units)
+            .uncertain(time.seconds() * relative, |spread| {
+                units.seconds(Span::from_seconds(spread))
+            })
+            .assumed_if(assumed);
+        if assumed {
+            figure = figure.between(&units.span(prediction.band.0), &units.span(prediction.band.1));
+        }
+        let (degree, name) = one_degree(units);
+        let label = format!("{name} warmer takes off");
+        let warmer = self.predicted(temperature + degree).time;
+        let mut items = vec![Item::Picture(self.curve(units))];
+        items.push(Item::Figure(
+            Figure::seconds("seconds_per_degree", label, time - warmer, units)
+                .assumed_if(assumed || law.activation().is_assumed()),
+        ));
+        items.push(Item::Figure(
+            Figure::seconds(
+                "seconds_by_thermometer",
+                "Your thermometer's limit of error is worth",
+                time * (limit * kelvin),
+                units,
+            )
             .assumed_if(assumed || law.activation().is_assumed()),
-    ));
-    items.push(Item::Figure(
-        Figure::seconds(
-            "seconds_by_thermometer",
-            "Your thermometer's limit of error is worth",
-            time * (limit * kelvin),
-            units,
-        )
-        .assumed_if(assumed || law.activation().is_assumed()),
-    ));
-    by_temperature(&mut items, law.activation(), law.q10(), units);
-    items.push(Item::Figure(
-        Figure::number(
-            "exponent",
-            "How strength speeds it up (n)",
-            law.exponent().value,
-            2,
-            units,
-        )
-        .assumed_if(law.exponent().is_assumed()),
-    ));
-    items.push(Item::Text(format!(
-        "Temperature: {}. Dilution: {}.",
-        law.activation().origin,
-        law.exponent().origin
-    )));
-    (figure, items)
+        ));
+        by_temperature(&mut items, law.activation(), law.q10(), units);
+        items.push(Item::Figure(
+            Figure::number(
+                "exponent",
+                "How strength speeds it up (n)",
+                law.exponent().value,
+                2,
+                units,
+            )
+            .assumed_if(law.exponent().is_assumed()),
+        ));
+        items.push(Item::Text(format!(
+            "Temperature: {}. Dilution: {}.",
+            law.activation().origin,
+            law.exponent().origin
+        )));
+        (figure, items)
+    }
+
+    /// What speaks against developing for so long in it.
+    pub(super) fn warnings(&self, time: Span, units: Units) -> Vec<Item> {
+        let (law, temperature) = (self.law, self.temperature);
+        let mut texts = speaks_against(temperature, time, units);
+        let (coldest, warmest) = law.temperatures();
+        if temperature < coldest || temperature > warmest {
+            let (cold, warm) = (units.temperature(coldest), units.temperature(warmest));
+            texts.push(match coldest == warmest {
+                true => format!("The data sheet speaks of {cold} only; another temperature is worked out."),
+                false => format!("The data sheet speaks of {cold} to {warm}; beyond that the curve is drawn on."),
+            });
+        }
+        if law.largest_residual() > 0.05 {
+            texts.push(format!(
+                "The data sheet's times lie up to {} off the fitted law.",
+                units.percent(law.largest_residual())
+            ));
+        }
+        if law.entangled() {
+            texts.push(
+                "In these times temperature and dilution change only together, so the dilution exponent cannot be told from \
+                 them. Add a time that changes one alone."
+                    .to_owned(),
+            );
+        }
+        texts.into_iter().map(Item::Caution).collect()
+    }
+
+    fn curve(&self, units: Units) -> Picture {
+        let (law, temperature, strength) = (self.law, self.temperature, self.strength);
+        let (coldest, warmest) = law.temperatures();
+        let from = coldest.celsius().min(temperature.celsius()).min(USUAL[0].celsius()) - 1.0;
+        let to = warmest.celsius().max(temperature.celsius()).max(USUAL[1].celsius()) + 1.0;
+        let points: Vec<[f64; 4]> = (0..=STEPS)
+            .map(|step| {
+                let celsius = from + (to - from) * f64::from(step) / f64::from(STEPS);
+                let prediction = self.predicted(Temperature::from_celsius(celsius));
+                [
+                    celsius,
+                    prediction.band.0.minutes(),
+                    prediction.time.minutes(),
+                    prediction.band.1.minutes(),
+                ]
+            })
+            .collect();
+        let here = self.predicted(temperature).time;
+        let same = |time: &&SheetTime| {
+            let own = time.dilution.as_ref().map_or(strength, |dilution| dilution.strength());
+            (own - strength).abs() < 1e-9
+        };
+        let given: Vec<(f64, f64)> = self
+            .times
+            .iter()
+            .filter(same)
+            .map(|time| (time.temperature.celsius(), time.time.minutes()))
+            .collect();
+        let tops = points
+            .iter()
+            .map(|point| point[3])
+            .chain(given.iter().map(|point| point.1));
+        let highest = tops.fold(0.0, f64::max);
+        Picture::Curve {
+            caption: format!(
+                "Developing time over temperature: {} at {}",
+                units.span(here),
+                units.temperature(temperature)
+            ),
+            axes: ["temperature".to_owned(), "developing time".to_owned()],
+            points,
+            mark: (temperature.celsius(), here.minutes()),
+            ends: [
+                units.temperature(Temperature::from_celsius(from)),
+                units.temperature(Temperature::from_celsius(to)),
+                "0:00".to_owned(),
+                units.span(Span::from_minutes(highest)),
+            ],
+            given,
+        }
+    }
 }
 
 /// Adds how the rate follows the temperature: the activation energy in J/mol, and the factor per 10 degrees that it stands for.
@@ -186,88 +274,4 @@ pub(super) fn speaks_against(temperature: Temperature, time: Span, units: Units)
         ));
     }
     texts
-}
-
-/// What speaks against so long a developing at this temperature by this law.
-pub(super) fn warnings(law: &RateLaw, temperature: Temperature, time: Span, units: Units) -> Vec<Item> {
-    let mut texts = speaks_against(temperature, time, units);
-    let (coldest, warmest) = law.temperatures();
-    if temperature < coldest || temperature > warmest {
-        let (cold, warm) = (units.temperature(coldest), units.temperature(warmest));
-        texts.push(match coldest == warmest {
-            true => format!("The data sheet speaks of {cold} only; another temperature is worked out."),
-            false => format!("The data sheet speaks of {cold} to {warm}; beyond that the curve is drawn on."),
-        });
-    }
-    if law.largest_residual() > 0.05 {
-        texts.push(format!(
-            "The data sheet's times lie up to {} off the fitted law.",
-            units.percent(law.largest_residual())
-        ));
-    }
-    if law.entangled() {
-        texts.push(
-            "In these times temperature and dilution change only together, so the dilution exponent cannot be told from \
-             them. Add a time that changes one alone."
-                .to_owned(),
-        );
-    }
-    texts.into_iter().map(Item::Caution).collect()
-}
-
-fn curve(
-    law: &RateLaw,
-    temperature: Temperature,
-    strength: f64,
-    bottle: f64,
-    times: &[SheetTime],
-    units: Units,
-) -> Picture {
-    let (coldest, warmest) = law.temperatures();
-    let from = coldest.celsius().min(temperature.celsius()).min(USUAL[0].celsius()) - 1.0;
-    let to = warmest.celsius().max(temperature.celsius()).max(USUAL[1].celsius()) + 1.0;
-    let points: Vec<[f64; 4]> = (0..=STEPS)
-        .map(|step| {
-            let celsius = from + (to - from) * f64::from(step) / f64::from(STEPS);
-            let prediction = law.time(Temperature::from_celsius(celsius), strength, bottle);
-            [
-                celsius,
-                prediction.band.0.minutes(),
-                prediction.time.minutes(),
-                prediction.band.1.minutes(),
-            ]
-        })
-        .collect();
-    let here = law.time(temperature, strength, bottle).time;
-    let same = |time: &&SheetTime| {
-        let own = time.dilution.as_ref().map_or(strength, |dilution| dilution.strength());
-        (own - strength).abs() < 1e-9
-    };
-    let given: Vec<(f64, f64)> = times
-        .iter()
-        .filter(same)
-        .map(|time| (time.temperature.celsius(), time.time.minutes()))
-        .collect();
-    let tops = points
-        .iter()
-        .map(|point| point[3])
-        .chain(given.iter().map(|point| point.1));
-    let highest = tops.fold(0.0, f64::max);
-    Picture::Curve {
-        caption: format!(
-            "Developing time over temperature: {} at {}",
-            units.span(here),
-            units.temperature(temperature)
-        ),
-        axes: ["temperature".to_owned(), "developing time".to_owned()],
-        points,
-        mark: (temperature.celsius(), here.minutes()),
-        ends: [
-            units.temperature(Temperature::from_celsius(from)),
-            units.temperature(Temperature::from_celsius(to)),
-            "0:00".to_owned(),
-            units.span(Span::from_minutes(highest)),
-        ],
-        given,
-    }
 }

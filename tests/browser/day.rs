@@ -5,6 +5,7 @@ use serde_json::json;
 
 use super::{
     chromium::{Chromium, Setup},
+    example::show_example,
     release::{built, module},
     shelf::{HEAD, go, record},
     site::Site,
@@ -36,6 +37,18 @@ async fn steps_say(page: &Chromium, fields: &[(&str, &str)]) {
     }
 }
 
+/// Begins the steps, once their sheet says all of this; the first of it stands before the first step too.
+async fn begin(page: &Chromium, says: &[&str]) {
+    let sheet = "document.querySelector('[data-room=steps] [data-sheet]').textContent";
+    for text in says {
+        let is_there = format!("return {sheet}.includes({})", json!(text));
+        page.until("the sheet is written", &is_there).await;
+    }
+    page.press("[data-run=steps]").await;
+    page.until_text("#run-place", says[0]).await;
+    page.press("[data-act=begin]").await;
+}
+
 /// The example has 251.25 ml of Blue Syrup, and takes 600 ml at 1+31: 18.75 ml of it (arithmetic).
 #[tokio::test]
 async fn two_rolls_are_planned_tempered_developed_and_logged_without_a_network() {
@@ -50,13 +63,7 @@ async fn two_rolls_are_planned_tempered_developed_and_logged_without_a_network()
     site.stop();
     page.reload().await;
 
-    page.until(
-        "the example is offered",
-        "return document.querySelector('[data-example]').checkVisibility()",
-    )
-    .await;
-    page.press("[data-example]").await;
-    page.until_text("[data-list=bottle]", "Blue Syrup").await;
+    show_example(&page).await;
 
     go(&page, "temper").await;
     page.until_text(&head("temper"), "ml").await;
@@ -79,14 +86,7 @@ async fn two_rolls_are_planned_tempered_developed_and_logged_without_a_network()
     page.fill("steps", "total", "600 ml").await;
     choose(&page, "steps-fixer", "example-fix-bath").await;
     page.until_text(&head("steps"), "7:30").await;
-    for says in ["18.75 ml", "Clear Fix bath"] {
-        let sheet = "document.querySelector('[data-room=steps] [data-sheet]').textContent";
-        page.until("the sheet is written", &format!("return {sheet}.includes('{says}')"))
-            .await;
-    }
-    page.press("[data-run=steps]").await;
-    page.until_text("#run-place", "18.75 ml").await;
-    page.press("[data-act=begin]").await;
+    begin(&page, &["18.75 ml", "Clear Fix bath"]).await;
     for _ in 0..7 {
         page.press("[data-act=next]").await;
     }
@@ -158,26 +158,13 @@ async fn a_bath_that_was_written_down_is_drawn_once() {
     let site = Site::serve(&built(), "/");
     let page = Setup::new("once").window(390, 844).start().await;
     page.open(&format!("{}#shelf", site.url())).await;
-    page.until(
-        "the example is offered",
-        "return document.querySelector('[data-example]').checkVisibility()",
-    )
-    .await;
-    page.press("[data-example]").await;
-    page.until_text("[data-list=bottle]", "Blue Syrup").await;
+    show_example(&page).await;
     go(&page, "steps").await;
     page.fill("steps", "recipe", "develop 10:00\nfix 5:00\nwash 10:00")
         .await;
     choose(&page, "steps-bottle", "example-blue").await;
     page.until_text(&head("steps"), "10:00").await;
-    page.until(
-        "the sheet is written",
-        "return document.querySelector('[data-room=steps] [data-sheet]').textContent.includes('18.75 ml')",
-    )
-    .await;
-    page.press("[data-run=steps]").await;
-    page.until_text("#run-place", "18.75 ml").await;
-    page.press("[data-act=begin]").await;
+    begin(&page, &["18.75 ml"]).await;
     page.until_text("#run-left", ":").await;
     let fits = "return document.documentElement.scrollWidth <= innerWidth";
     page.until("ten minutes fit a phone", fits).await;

@@ -13,6 +13,17 @@ use super::{
 /// Names that only the example has.
 const ITS_OWN: [&str; 4] = ["Honey Syrup", "Grey Stock", "Sour Stop", "(example)"];
 
+/// Shows the invented darkroom, in the room of the shelf.
+pub async fn show_example(page: &Chromium) {
+    page.until(
+        "the example is offered",
+        "return document.querySelector('[data-example]').checkVisibility()",
+    )
+    .await;
+    page.press("[data-example]").await;
+    page.until_text(LIST, "Blue Syrup").await;
+}
+
 #[tokio::test]
 async fn it_is_tried_on_and_goes_without_a_trace() {
     let site = Site::serve(&built(), "/");
@@ -110,8 +121,7 @@ async fn a_bottle_that_is_picked_is_judged_where_it_is_used() {
     let site = Site::serve(&built(), "/");
     let page = start("picked", &site).await;
     go(&page, "shelf").await;
-    page.press("[data-example]").await;
-    page.until_text(LIST, "Blue Syrup").await;
+    show_example(&page).await;
     for (form, verdict) in [("mix", "[data-verdict=mix]"), ("time", "[data-verdict=time]")] {
         pick(&page, form, "example-blue").await;
         page.until_text(verdict, "test first").await;

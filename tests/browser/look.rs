@@ -5,6 +5,7 @@ use meniscus::calculators::SHELF_NAMES;
 
 use super::{
     chromium::Setup,
+    example::show_example,
     release::built,
     shelf::{go, pick, record},
     site::Site,
@@ -36,13 +37,7 @@ async fn the_shelf_has_no_barriers_either() {
     let site = Site::serve(&built(), "/");
     let page = Setup::new("look-shelf").window(412, 915).start().await;
     page.open(&format!("{}#shelf", site.url())).await;
-    page.until(
-        "the example is offered",
-        "return document.querySelector('[data-example]').checkVisibility()",
-    )
-    .await;
-    page.press("[data-example]").await;
-    page.until_text("[data-list=bottle]", "Blue Syrup").await;
+    show_example(&page).await;
     for room in PLAIN.into_iter().chain(["record"]).chain(SHELF_NAMES) {
         match room {
             "shelf" => {}

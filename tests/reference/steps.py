@@ -28,7 +28,7 @@ def developed(course, at, begin, end):
 
 
 def ends(course, at, asked):
-    return brentq(lambda end: developed(course, at, 0, end) - asked, 0, 10_000, xtol=1e-10)
+    return brentq(lambda end: developed(course, at, 0, end) - asked, 0, 10_000, (), 1e-10)
 
 
 print(f"scipy {scipy.__version__}, numpy {numpy.__version__}; {ACTIVATION:.6f} J/mol, {TAU:.6f} s")
@@ -39,5 +39,5 @@ end = ends(lambda s: drifted(22, 28, s), 22, warm)
 print(f"10:00 at 20 °C, bath of 22 °C ({warm:.6f} s), room of 28 °C: {end:.6f} s, ends at {drifted(22, 28, end):.6f} °C")
 asked = developed(lambda s: drifted(20, 16, s), 20, 0, 600)
 to_reading = developed(lambda s: 20 - s / 300, 20, 0, 300)
-end = brentq(lambda end: to_reading + developed(lambda s: drifted(19, 16, s - 300), 20, 300, end) - asked, 300, 10_000, xtol=1e-10)
+end = brentq(lambda end: to_reading + developed(lambda s: drifted(19, 16, s - 300), 20, 300, end) - asked, 300, 10_000, (), 1e-10)
 print(f"600 s that are right for a room of 16 °C are worth {asked:.6f} s; with 19 °C read after 300 s they become {end:.6f} s")

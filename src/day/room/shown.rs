@@ -140,33 +140,26 @@ impl Room {
             return;
         };
         let left = words::clock(now.left(), units);
-        let for_how_long = now.cue_left.map(|left| words::clock(left, units)).unwrap_or_default();
+        let for_how_long = now.cue_left.filter(|_| !now.leg.stands);
+        let for_how_long = for_how_long.map(|left| words::clock(left, units)).unwrap_or_default();
         let then = now
             .then
             .map(|then| format!("Then: {}.", words::cue(step, then).to_lowercase()));
         for (id, text) in [
             ("run-left", left.as_str()),
-            (
-                "run-cue",
-                if now.leg.stands {
-                    "Paused"
-                } else {
-                    words::cue(step, now.cue)
-                },
-            ),
-            ("run-cue-left", if now.leg.stands { "" } else { &for_how_long }),
+            ("run-cue", words::now(step, &now)),
+            ("run-cue-left", &for_how_long),
             ("run-then", &then.unwrap_or_default()),
         ] {
             self.write(id, text);
         }
-        let is_long = left.chars().count() > USUAL_LETTERS;
-        dom::set(&self.place, "data-long", if is_long { "yes" } else { "no" });
+        self.mark("data-long", left.chars().count() > USUAL_LETTERS);
+        self.mark("data-stands", now.leg.stands);
         if let Some(done) = self.document.get_element_by_id("run-done") {
             let share = now.leg.spent.min(now.leg.due) as f64;
             let shown = js_sys::Reflect::set(&done, &"value".into(), &share.into());
             debug_assert!(shown.is_ok());
         }
-        dom::set(&self.place, "data-stands", if now.leg.stands { "yes" } else { "no" });
         let cue = Some((open.run.marks.len(), now.cue));
         let before = self.cue.replace(cue);
         if before != cue {
@@ -178,6 +171,12 @@ impl Room {
         }
         let elapsed = self.clock.get().elapsed();
         self.sound.give(elapsed, &open.run.ahead(&now, sound::AHEAD));
+    }
+
+    /// Marks the room, or takes the mark away.
+    fn mark(&self, name: &str, is_so: bool) {
+        let marked = self.place.toggle_attribute_with_force(name, is_so);
+        debug_assert!(marked.is_ok());
     }
 
     /// In the other rooms, a line that leads back.
@@ -193,7 +192,7 @@ impl Room {
             Some(format!(
                 "{} {left}. {}.",
                 words::title(&step.name),
-                words::cue(step, now.cue)
+                words::now(step, now)
             ))
         });
         dom::show(&bar, line.is_some());

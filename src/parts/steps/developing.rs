@@ -4,11 +4,11 @@
 use super::super::drifting::{half_assumption, leaves, tau_assumption};
 use super::super::given;
 use super::super::thermometer::degrees;
-use super::super::timing::{warnings, worked_out};
+use super::super::timing::Timed;
 use super::Steps;
 use super::reuse::{Role, film_units};
+use crate::development::Parameter;
 use crate::development::drift::{Course, Onward, Plan};
-use crate::development::{Parameter, RateLaw};
 use crate::fields::{self, Form};
 use crate::kit::Kit;
 use crate::quantity::{Span, Temperature, Units, Volume};
@@ -18,7 +18,9 @@ use crate::uncertainty::{Distribution, Estimate, Input};
 /// A developing time, and where it comes from.
 pub(super) struct Developing {
     pub figure: Figure,
-    /// Why it is so, and what speaks against it.
+    /// What alters the time of the law, and by how much; nothing of it holds for a time of the user's own.
+    pub altered: Vec<Item>,
+    /// Why the law says so, and what speaks against it.
     pub why: Vec<Item>,
     /// Shortest and longest that assumptions allow; the same where nothing is assumed.
     pub band: (Span, Span),
@@ -82,10 +84,7 @@ impl Room {
 
 /// A developing that the law is asked for: its bath, and what alters the time of the data sheet.
 struct Asked<'a> {
-    law: &'a RateLaw,
-    begins: Temperature,
-    strength: f64,
-    bottle: f64,
+    bath: Timed<'a>,
     /// How many times as long, for the film before.
     longer: f64,
     room: Option<&'a Room>,
@@ -103,13 +102,19 @@ impl Asked<'_> {
         course.map_or(at_rest, |course| plan.ends(&course))
     }
 
+    /// In a bath that is kept as warm.
+    fn at_rest(&self, begins: Temperature) -> Span {
+        self.bath.predicted(begins).time * self.longer
+    }
+
     fn time(&self) -> Span {
-        let at_rest = self.law.time(self.begins, self.strength, self.bottle).time * self.longer;
+        let begins = self.bath.temperature;
+        let at_rest = self.at_rest(begins);
         self.room.map_or(at_rest, |room| {
             self.ends(
                 at_rest,
-                self.law.activation().value,
-                self.begins,
+                self.bath.law.activation().value,
+                begins,
                 room.at,
                 room.tau.value,
             )
@@ -118,17 +123,24 @@ impl Asked<'_> {
 
     /// Over the ends of every assumption: of the law's, and of how fast the tank follows the room.
     fn band(&self) -> (Span, Span) {
-        let (activation, exponent) = (self.law.activation(), self.law.exponent());
+        let Timed {
+            law,
+            temperature: begins,
+            strength,
+            bottle,
+            ..
+        } = self.bath;
+        let (activation, exponent) = (law.activation(), law.exponent());
         let taus = self.room.map_or([0.0; 2], |room| [room.tau.least, room.tau.most]);
         let mut band = (Span::from_seconds(f64::INFINITY), Span::ZERO);
         for activation in [activation.least, activation.most] {
             for exponent in [exponent.least, exponent.most] {
                 let corner = [activation, exponent];
-                let at_rest = self.law.time_with(corner, self.begins, self.strength, self.bottle) * self.longer;
+                let at_rest = law.time_with(corner, begins, strength, bottle) * self.longer;
                 for tau in taus {
-                    let end = self.room.map_or(at_rest, |room| {
-                        self.ends(at_rest, activation, self.begins, room.at, tau)
-                    });
+                    let end = self
+                        .room
+                        .map_or(at_rest, |room| self.ends(at_rest, activation, begins, room.at, tau));
                     band = (band.0.min(end), band.1.max(end));
                 }
             }
@@ -138,21 +150,19 @@ impl Asked<'_> {
 
     /// Standard uncertainty in seconds: of the data sheet's times, and of the thermometer, which errs alike in bath and room.
     fn uncertainty(&self, kit: &Kit) -> Option<f64> {
-        let sigma = self
-            .law
-            .time(self.begins, self.strength, self.bottle)
-            .relative_uncertainty;
+        let begins = self.bath.temperature;
+        let sigma = self.bath.predicted(begins).relative_uncertainty;
         let mut inputs = vec![
             Input::new("the data sheet", 1.0, Distribution::Normal { sigma }),
-            degrees("the bath", self.begins, kit),
+            degrees("the bath", begins, kit),
         ];
         inputs.extend(self.room.map(|room| degrees("the room", room.at, kit)));
         let model = |x: &[f64]| {
             let begins = Temperature::from_celsius(x[1]);
-            let at_rest = self.law.time(begins, self.strength, self.bottle).time * (self.longer * x[0]);
+            let at_rest = self.at_rest(begins) * x[0];
             let end = self.room.map_or(at_rest, |room| {
                 let at = Temperature::from_celsius(x[2]);
-                self.ends(at_rest, self.law.activation().value, begins, at, room.tau.value)
+                self.ends(at_rest, self.bath.law.activation().value, begins, at, room.tau.value)
             });
             end.seconds()
         };
@@ -168,27 +178,29 @@ impl Steps<'_> {
         (share > 0.0).then_some(share)
     }
 
-    /// The time by the law; nothing where the data sheet's times, or how the bath is, is not known.
+    /// The time by the law; nothing where the data sheet's times, how the bath is, or a room that is meant, is not known.
     pub(super) fn developing(&self, kit: &Kit) -> Option<Developing> {
         let units = kit.house.units;
-        let law = self.law.as_ref().filter(|_| !self.room_unknown)?;
-        let (begins, bottle) = (self.warmth()?, self.bath.strength?);
-        let strength = self.bath.dilution.as_ref()?.strength();
-        let (at_rest, mut why) = worked_out(law, begins, strength, bottle, &self.bath.times, kit);
-        let share = self.developing_share();
-        let asked = Asked {
-            law,
-            begins,
-            strength,
-            bottle,
-            longer: 1.0 + share.unwrap_or(0.0),
-            room: self.room.as_ref(),
+        let room = self.room.as_ref().ok()?.as_ref();
+        let begins = self.warmth()?;
+        let bath = Timed {
+            law: self.law.as_ref()?,
+            temperature: begins,
+            strength: self.bath.dilution.as_ref()?.strength(),
+            bottle: self.bath.strength?,
+            times: &self.bath.times,
         };
+        let (at_rest, mut why) = bath.worked_out(kit);
+        let share = self.developing_share();
+        let longer = 1.0 + share.unwrap_or(0.0);
+        let asked = Asked { bath, longer, room };
         let (time, band) = (asked.time(), asked.band());
-        why.extend(warnings(law, begins, time, units));
-        if share.is_none() && self.room.is_none() {
+        why.extend(bath.warnings(time, units));
+        let mut altered = Vec::new();
+        if share.is_none() && room.is_none() {
             return Some(Developing {
                 figure: at_rest,
+                altered,
                 why,
                 band,
             });
@@ -198,22 +210,20 @@ impl Steps<'_> {
             Some(u) => figure.uncertain(u, |spread| units.seconds(Span::from_seconds(spread))),
             None => figure,
         };
-        let mut altered = Vec::new();
         if let Some(share) = share {
-            let more = Span::from_seconds(at_rest.value) * share;
-            altered.extend(self.lengthened(more, "the data sheet's law", Span::from_seconds(at_rest.value), units));
+            let by_law = Span::from_seconds(at_rest.value);
+            altered.extend(self.lengthened(by_law * share, "the data sheet's law", by_law, units));
         }
-        if let Some(room) = &self.room {
-            let kept = Asked { room: None, ..asked }.time();
+        if let Some(room) = room {
             let label = format!("Kept at {}, it would be", units.temperature(begins));
-            let steady = Figure::span("steady", label, kept, units);
+            let steady = Figure::span("steady", label, asked.at_rest(begins), units);
             altered.push(Item::Figure(steady.assumed_if(at_rest.band.is_some())));
             altered.extend(room.meanwhile(begins, time, band.0 != band.1, units));
         }
-        altered.extend(why);
         Some(Developing {
             figure: figure.banded(&units.span(band.0), &units.span(band.1)),
-            why: altered,
+            altered,
+            why,
             band,
         })
     }

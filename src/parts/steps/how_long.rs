@@ -23,10 +23,13 @@ pub(super) fn how_long(steps: &Steps, times: &Times, darkroom: &Darkroom, units:
     if let Some((more, line)) = times.developed_longer.zip(line) {
         items.extend(steps.lengthened(more, "your own time", line, units));
     }
-    if let Some(Developing { figure, why, .. }) = &times.developing {
+    if let Some(Developing {
+        figure, altered, why, ..
+    }) = &times.developing
+    {
         let why = why.iter().cloned();
         match own {
-            None => items.extend(why),
+            None => items.extend(altered.iter().cloned().chain(why)),
             Some(own) => {
                 let worked_out = Span::from_seconds(figure.value);
                 let label = "By the data sheet's times it would be";
@@ -45,9 +48,7 @@ pub(super) fn how_long(steps: &Steps, times: &Times, darkroom: &Darkroom, units:
                 let against = warm
                     .map(|warm| speaks_against(warm, worked_out, units))
                     .unwrap_or_default();
-                let of_its_room = |item: &Item| matches!(item, Item::Figure(figure) if ["steady", "ends_at", "develop_longer"].contains(&&*figure.name));
-                let is_against = |item: &Item| matches!(item, Item::Caution(text) if against.contains(text));
-                items.extend(why.filter(|item| !of_its_room(item) && !is_against(item)));
+                items.extend(why.filter(|item| !matches!(item, Item::Caution(text) if against.contains(text))));
             }
         }
     } else if own.is_some() {
@@ -56,7 +57,7 @@ pub(super) fn how_long(steps: &Steps, times: &Times, darkroom: &Darkroom, units:
         ));
     }
     if let Some((own, warm)) = own.zip(warm) {
-        if let Some(room) = &steps.room {
+        if let Some(room) = steps.room() {
             items.push(Item::Text(format!(
                 "Your time is taken as right for a bath that begins at {} and is left to a room of {}.",
                 units.temperature(warm),

@@ -97,7 +97,7 @@ impl Steps<'_> {
             activation: activation.value,
             is_assumed: Some(activation.is_assumed()),
             at,
-            onward: self.room.as_ref().map_or(Onward::Held, Room::onward),
+            onward: self.room().map_or(Onward::Held, Room::onward),
         })
     }
 }
@@ -116,7 +116,7 @@ pub(super) fn recipe(steps: &Steps, times: &Times, sheet: &Sheet, form: &Form) -
         if let Some(warm) = steps.warmth() {
             say("Temperature of the developer", units.temperature(warm));
         }
-        if let Some(room) = &steps.room {
+        if let Some(room) = steps.room() {
             say("Temperature of the room", units.temperature(room.at));
         }
         if let Some(strength) = steps.bath.strength {
