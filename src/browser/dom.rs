@@ -48,11 +48,12 @@ pub fn change(root: &Element, changes: &[Change]) -> Option<()> {
     for change in changes {
         match change {
             Change::Text { element, child, text } => {
-                let node = element_at(*element)?.child_nodes().item(*child as u32)?;
-                if node.node_type() != Node::TEXT_NODE {
-                    return None;
+                let element = element_at(*element)?;
+                match element.child_nodes().item(*child as u32) {
+                    Some(node) if node.node_type() == Node::TEXT_NODE => node.set_node_value(Some(text)),
+                    None if *child == 0 => element.set_text_content(Some(text)),
+                    _ => return None,
                 }
-                node.set_node_value(Some(text));
             }
             Change::Attribute { element, name, value } => set(&element_at(*element)?, name, value),
         }

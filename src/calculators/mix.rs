@@ -343,10 +343,7 @@ fn whole_text(method: Method, class: Class, best: &Measured, items: &[Item]) -> 
             "It takes several fills, all into one mixing jug: half of the first with water, then the concentrate into it, then the \
              rest."
         }
-        (Method::MadeUp, _) => {
-            "No one instrument of the kit holds the total, so it takes several fills: the concentrate goes into the first, and \
-             all of them into one mixing jug."
-        }
+        (Method::MadeUp, _) => "It takes several fills, all into one mixing jug: the concentrate goes into the first.",
     };
     let acid = match acid {
         true => "Acid goes into water, never water onto acid. ",

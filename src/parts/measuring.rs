@@ -221,7 +221,7 @@ fn steps(way: &Measured, units: Units) -> Vec<String> {
             draws_text(concentrate, units),
             format!(
                 "Make it up with water to {} in the {}, pour it into a clean jug and stir until no streaks are seen. Rinse what \
-                 you measured with into the sink, not into the jug.",
+                 you measured with into the sink.",
                 mark(vessel, *made_up, units),
                 vessel.name
             ),
@@ -231,7 +231,7 @@ fn steps(way: &Measured, units: Units) -> Vec<String> {
                 draws_text(take, units)
             ),
             format!(
-                "The rest holds {} of concentrate; it does not keep, so use it at once or count it as lost.",
+                "The rest holds {} of concentrate and does not keep: use it at once.",
                 units.volume(*waste)
             ),
         ],

@@ -34,7 +34,8 @@ enum Piece<'a> {
     Text(&'a str),
 }
 
-/// What makes the second markup of the first; `None` if they differ in more than texts and the values of attributes.
+/// What makes the second markup of the first; `None` if they differ in more than texts and the values of attributes. An element
+/// that says nothing has an empty text, or none.
 ///
 /// ```
 /// use meniscus::view::{Change, changes};
@@ -50,7 +51,16 @@ pub fn changes<'a>(before: &str, after: &'a str) -> Option<Vec<Change<'a>>> {
     // The elements that are open, each with how many children it has so far.
     let mut open: Vec<(usize, usize)> = Vec::new();
     while !after.is_empty() {
-        let (old, new) = (piece(&mut before)?, piece(&mut after)?);
+        let (was, is) = (before, after);
+        let (mut old, mut new) = (piece(&mut before)?, piece(&mut after)?);
+        if matches!(open.last(), Some((_, 0))) {
+            // What an element says may come and go.
+            match (old, new) {
+                (Piece::Close(_), Piece::Text(_)) => (before, old) = (was, Piece::Text("")),
+                (Piece::Text(_), Piece::Close(_)) => (after, new) = (is, Piece::Text("")),
+                _ => {}
+            }
+        }
         match (old, new) {
             (
                 Piece::Open {
@@ -198,11 +208,21 @@ mod tests {
     }
 
     #[test]
+    fn what_an_element_says_comes_and_goes() {
+        let (nothing, one) = ("<div><p></p><p></p></div>", "<div><p>a</p><p></p></div>");
+        assert_eq!(changes(nothing, one), Some(vec![text(1, 0, "a")]));
+        assert_eq!(changes(one, nothing), Some(vec![text(1, 0, "")]));
+        let other = "<div><p></p><p>b</p></div>";
+        assert_eq!(changes(one, other), Some(vec![text(1, 0, ""), text(2, 0, "b")]));
+    }
+
+    #[test]
     fn another_shape_is_no_change() {
         let pairs = [
             ("<p>a</p>", "<b>a</b>"),
-            ("<p>a</p>", "<p></p>"),
-            ("<p></p>", "<p>a</p>"),
+            ("<p></p>", "<p>a<b>b</b></p>"),
+            ("<p>a<b>b</b></p>", "<p></p>"),
+            ("<p><b>b</b></p>", "<p><b>b</b>a</p>"),
             ("<p>a</p>", "<p>a</p><p>b</p>"),
             ("<p>a</p><p>b</p>", "<p>a</p>"),
             ("<p class=\"a\">a</p>", "<p id=\"a\">a</p>"),
