@@ -94,23 +94,23 @@ async fn main() {
     let page = Setup::new("bench").start().await;
     page.open(&site.url()).await;
     page.kept_offline().await;
-    let rounds = rounds(&page).await;
+    let ours = rounds(&page).await;
     page.driver.goto(ONE_LINE).await.expect("the browser shows a line");
-    let one_line = self::rounds(&page).await;
+    let one_line = rounds(&page).await;
     page.quit().await;
 
     println!(
         "key press to painted head, processor slowed {SLOWER} times, {ROUNDS} rounds of {PRESSES} presses, medians"
     );
     println!("{:38} {:>10} {:>10}", "", "quickest", "middle");
-    print_row("compute the sheet, write its head", &rounds, &|press| press.handled);
-    print_row("style, lay out, paint, hand over", &rounds, &|press| {
+    print_row("compute the sheet, write its head", &ours, &|press| press.handled);
+    print_row("style, lay out, paint, hand over", &ours, &|press| {
         press.painted - press.frame
     });
-    print_row("both: the work of one press (aim: 16)", &rounds, &work);
+    print_row("both: the work of one press (aim: 16)", &ours, &work);
     print_row("the same of a page of one line", &one_line, &work);
-    print_row("all, with the wait for the frame", &rounds, &|press| press.painted);
-    print_row("the rest of the sheet is painted after", &rounds, &|press| press.whole);
+    print_row("all, with the wait for the frame", &ours, &|press| press.painted);
+    print_row("the rest of the sheet is painted after", &ours, &|press| press.whole);
     print_sizes(&built());
 }
 

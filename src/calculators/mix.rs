@@ -7,7 +7,7 @@ use crate::chemistry::Class;
 use crate::darkroom::Darkroom;
 use crate::fields::{self, Choice, Field, Form};
 use crate::kit::{Kit, Measured, Way, on_mark};
-use crate::parts::{self, Bath, Conditions, Fill, Precision, Timed};
+use crate::parts::{self, Bath, Conditions, Fill, Precision};
 use crate::quantity::{Day, Dilution, Notation, Span, Units, Volume};
 use crate::sheet::{Figure, Item, Sheet};
 
@@ -82,17 +82,9 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
         sheet.part("Does it fit", parts::filling(total, &load, tank, units));
         return sheet;
     };
-    let timed = bath.temperature.zip(bath.strength).zip(law.as_ref());
-    let timed = timed.map(|((temperature, strength), law)| {
-        let timed = Timed {
-            law,
-            temperature,
-            strength: dilution.strength(),
-            bottle: strength,
-            times: &bath.times,
-        };
-        timed.timing(kit)
-    });
+    let timed = law.as_ref().zip(bath.temperature);
+    let timed = timed.and_then(|(law, temperature)| bath.timed(law, temperature));
+    let timed = timed.map(|timed| timed.timing(kit));
     let Some(total) = total else {
         sheet.title = format!("A bath of {dilution}");
         if let Some((figure, items)) = timed {

@@ -5,7 +5,7 @@
 use super::Calculator;
 use crate::darkroom::Darkroom;
 use crate::fields::{self, Form};
-use crate::parts::{self, Bath, Timed};
+use crate::parts::{self, Bath};
 use crate::sheet::Sheet;
 
 pub(super) const TIME: Calculator = Calculator {
@@ -43,17 +43,13 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
     let Some(law) = bath.law(form) else {
         return sheet;
     };
-    let (Some(temperature), Some(strength), Some(dilution)) = (bath.temperature, bath.strength, dilution) else {
+    let (Some(temperature), Some(dilution)) = (bath.temperature, dilution) else {
+        return sheet;
+    };
+    let Some(timed) = bath.timed(&law, temperature) else {
         return sheet;
     };
     sheet.title = format!("{dilution} at {}", units.temperature(temperature));
-    let timed = Timed {
-        law: &law,
-        temperature,
-        strength: dilution.strength(),
-        bottle: strength,
-        times: &bath.times,
-    };
     let (figure, mut items) = timed.timing(kit);
     sheet.headline.push(figure);
     bath.say_thermometer(&mut items, kit, shelf.today);

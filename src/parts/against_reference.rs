@@ -1,6 +1,7 @@
 //! A thermometer beside a better one: what the form and the kit say of it, and what it comes to.
 
 use super::thermometer::as_read;
+use super::timing::top;
 use super::{assumption_of, text};
 use crate::chemistry::Guess;
 use crate::development::Parameter;
@@ -260,11 +261,7 @@ fn curve(one: &ComparedThermometer, found: &Compared, units: Units) -> Picture {
         .map(|point| point[1])
         .chain(given.iter().map(|point| point.1));
     let lowest = lows.fold(0.0, f64::min);
-    let highs = points
-        .iter()
-        .map(|point| point[3])
-        .chain(given.iter().map(|point| point.1));
-    let highest = highs.fold(0.0, f64::max);
+    let highest = top(&points, &given);
     // The picture begins at nothing below; a correction may lie beneath that.
     let raised = |value: f64| value - lowest;
     let here = found.line.correction_at(one.used_at).kelvins();

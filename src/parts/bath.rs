@@ -1,6 +1,7 @@
 //! What a form says of a bath, with the bottle's own figures where the form is silent.
 
 use super::thermometer::readings;
+use super::timing::Timed;
 use crate::chemistry::{self, Class};
 use crate::development::{Parameter, RateLaw, SheetTime, SlipLaw, activation_from_q10};
 use crate::fields::{self, Form};
@@ -96,6 +97,17 @@ impl<'a> Bath<'a> {
     pub fn from_20(&self) -> TemperatureDifference {
         self.temperature
             .map_or(TemperatureDifference::ZERO, |temperature| temperature - REFERENCE)
+    }
+
+    /// The bath as its law tells the time of it, at this temperature; nothing where its dilution or its strength is not known.
+    pub fn timed<'b>(&'b self, law: &'b RateLaw, temperature: Temperature) -> Option<Timed<'b>> {
+        Some(Timed {
+            law,
+            temperature,
+            strength: self.dilution.as_ref()?.strength(),
+            bottle: self.strength?,
+            times: &self.times,
+        })
     }
 
     /// The law of its rate, if there are times. Times that contradict each other are a fault of their field.

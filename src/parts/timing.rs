@@ -171,11 +171,7 @@ impl Timed<'_> {
             .filter(same)
             .map(|time| (time.temperature.celsius(), time.time.minutes()))
             .collect();
-        let tops = points
-            .iter()
-            .map(|point| point[3])
-            .chain(given.iter().map(|point| point.1));
-        let highest = tops.fold(0.0, f64::max);
+        let highest = top(&points, &given);
         Picture::Curve {
             caption: format!(
                 "Developing time over temperature: {} at {}",
@@ -194,6 +190,12 @@ impl Timed<'_> {
             given,
         }
     }
+}
+
+/// How far up a curve with its band, and what it was made from, reach from nothing.
+pub(super) fn top(points: &[[f64; 4]], given: &[(f64, f64)]) -> f64 {
+    let tops = points.iter().map(|point| point[3]);
+    tops.chain(given.iter().map(|point| point.1)).fold(0.0, f64::max)
 }
 
 /// Adds how the rate follows the temperature: the activation energy in J/mol, and the factor per 10 degrees that it stands for.

@@ -183,13 +183,7 @@ impl Steps<'_> {
         let units = kit.house.units;
         let room = self.room.as_ref().ok()?.as_ref();
         let begins = self.warmth()?;
-        let bath = Timed {
-            law: self.law.as_ref()?,
-            temperature: begins,
-            strength: self.bath.dilution.as_ref()?.strength(),
-            bottle: self.bath.strength?,
-            times: &self.bath.times,
-        };
+        let bath = self.bath.timed(self.law.as_ref()?, begins)?;
         let (at_rest, mut why) = bath.worked_out(kit);
         let share = self.developing_share();
         let longer = 1.0 + share.unwrap_or(0.0);
