@@ -21,6 +21,7 @@ mod starter;
 mod tank;
 mod thermometer;
 mod tolerance;
+mod volume_errors;
 mod ways;
 mod weighing_out;
 
@@ -36,6 +37,7 @@ pub use on_mark::{OnMark, on_mark};
 pub use tank::{Cover, Tank, Turning};
 pub use thermometer::{Compared, Comparison, Thermometer};
 pub use tolerance::{Grade, Tolerance, syringe_dead_space};
+pub use volume_errors::VolumeErrors;
 pub use ways::{MOST_DRAWS, Measured, Way, ways};
 pub use weighing_out::{Solution, Weight};
 

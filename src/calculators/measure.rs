@@ -50,13 +50,9 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
                 }));
             sheet.part("The best way", parts::pictures(best, units));
             sheet.part("All ways", parts::way_items("way", &ways, units, shelf.today));
-            let causes = best.causes.iter().map(|(cause, u)| {
-                Item::Figure(Figure::percent(
-                    format!("cause_{}", cause.replace(|c: char| !c.is_ascii_alphanumeric(), "_")),
-                    *cause,
-                    *u / volume,
-                    units,
-                ))
+            let causes = best.errors.causes().into_iter().map(|(cause, u)| {
+                let name = format!("cause_{}", cause.replace(|c: char| !c.is_ascii_alphanumeric(), "_"));
+                Item::Figure(Figure::percent(name, cause, u / volume.millilitres(), units))
             });
             sheet.part("What makes the best way uncertain", causes.collect());
         }

@@ -4,7 +4,7 @@
 //! of which more can be drawn than of the concentrate, at the cost of what is left of it.
 
 use super::instrument::EXPANSION;
-use super::{Balance, Draws, Instrument, InstrumentKind, Kit, Spread};
+use super::{Balance, Draws, Instrument, InstrumentKind, Kit, VolumeErrors};
 use crate::quantity::sorted::sort;
 use crate::quantity::{Mass, MassDensity, TemperatureDifference, Volume};
 
@@ -47,8 +47,8 @@ pub struct Measured<'a> {
     pub way: Way<'a>,
     /// The volume that it aims at.
     pub volume: Volume,
-    /// Standard uncertainty of the volume by cause.
-    pub causes: Vec<(&'static str, Volume)>,
+    /// What is uncertain about the volume, in millilitres.
+    pub errors: VolumeErrors<'a>,
 }
 
 /// Half-width of a density as it is usually stated, to two decimals (JCGM 100, F.2.2.1).
@@ -71,8 +71,7 @@ const MOST_WASTE: f64 = 4.0;
 impl Measured<'_> {
     /// Standard uncertainty of the volume.
     pub fn standard_uncertainty(&self) -> Volume {
-        let squares: f64 = self.causes.iter().map(|(_, u)| u.millilitres().powi(2)).sum();
-        Volume::from_millilitres(squares.sqrt())
+        Volume::from_millilitres(self.errors.combined())
     }
 
     /// Standard uncertainty as a share of the volume.
@@ -288,20 +287,19 @@ fn weighed<'a>(
         return None;
     }
     let rho = density.grams_per_millilitre();
+    let limit = |relative: f64| wanted.millilitres() * relative / 3f64.sqrt();
     Some(Measured {
         way: Way::Weigh { balance, mass, density },
         volume: wanted,
-        causes: vec![
+        errors: VolumeErrors::alone(&[
             (
                 "the balance's two readings",
-                Volume::from_millilitres(balance.standard_uncertainty().grams() / rho),
+                balance.standard_uncertainty().grams() / rho,
             ),
-            ("the density", wanted * (DENSITY_HALF_WIDTH / rho / 3f64.sqrt())),
-            (
-                "the temperature",
-                wanted * (EXPANSION * from_20.kelvins().abs() / 3f64.sqrt()),
-            ),
-        ],
+            ("the density", limit(DENSITY_HALF_WIDTH / rho)),
+            // A density is stated at 20 °C, so that here the temperature errs by itself.
+            ("the temperature", limit(EXPANSION * from_20.kelvins().abs())),
+        ]),
     })
 }
 
@@ -369,21 +367,17 @@ fn predilution<'a>(
     wanted: Volume,
     from_20: TemperatureDifference,
 ) -> Measured<'a> {
-    let vessel_draw = Draws::once(vessel, made_up);
-    let share = |draws: &Draws| wanted * draws.relative_uncertainty(from_20);
-    let (concentrate_part, take_part) = (share(&concentrate), share(&take));
-    // The same instrument twice makes the same relative error twice, so the two add up.
-    let causes = match std::ptr::eq(concentrate.instrument, take.instrument) {
-        true => vec![("drawing twice with one instrument", concentrate_part + take_part)],
-        false => vec![
-            ("drawing the concentrate", concentrate_part),
-            ("taking of the dilution", take_part),
-        ],
-    };
-    let made_up_cause = ("making up the dilution", share(&vessel_draw));
+    let ml = wanted.millilitres();
+    let part = |draws: &Draws<'a>| (ml / draws.volume().millilitres(), VolumeErrors::of(draws, from_20));
+    let (of_concentrate, concentrate_errors) = part(&concentrate);
+    let (of_vessel, vessel_errors) = part(&Draws::once(vessel, made_up));
+    let (of_take, take_errors) = part(&take);
     Measured {
         volume: wanted,
-        causes: causes.into_iter().chain([made_up_cause]).collect(),
+        errors: VolumeErrors::default()
+            .and(of_concentrate, &concentrate_errors)
+            .and(-of_vessel, &vessel_errors)
+            .and(of_take, &take_errors),
         way: Way::Predilute {
             waste: concentrate.volume() - wanted,
             concentrate,
@@ -395,21 +389,11 @@ fn predilution<'a>(
 }
 
 fn measured(draws: Vec<Draws<'_>>, from_20: TemperatureDifference) -> Measured<'_> {
-    let spread = draws
-        .iter()
-        .map(|draws| draws.spread(from_20))
-        .reduce(Spread::and)
-        .unwrap_or_default();
-    let causes = [
-        ("the instrument", spread.calibration),
-        ("reading its marks", spread.reading),
-        ("the hand, repeated", spread.repeatability),
-        ("the temperature", spread.temperature),
-    ];
+    let all = draws.iter().map(|draws| VolumeErrors::of(draws, from_20));
     Measured {
         volume: draws.iter().map(Draws::volume).sum(),
+        errors: all.fold(VolumeErrors::default(), |sum, errors| sum.and(1.0, &errors)),
         way: Way::Draw(draws),
-        causes: causes.into_iter().filter(|(_, u)| *u > Volume::ZERO).collect(),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::cmp::Ordering;
 
-use crate::kit::{Draws, Instrument, InstrumentKind, Kit, MOST_DRAWS, Measured, OnMark, Way, ways};
+use crate::kit::{Draws, Instrument, InstrumentKind, Kit, MOST_DRAWS, Measured, Way, ways};
 use crate::quantity::text::joined;
 use crate::quantity::{Day, MassDensity, TemperatureDifference, Units, Volume, VolumeUnit};
 use crate::sheet::{self, Figure, Item, Picture};
@@ -20,8 +20,6 @@ pub struct Conditions {
     pub units: Units,
 }
 
-/// Going to a mark gains little when the uncertainty stays above this share of what it was.
-const WORTH_MOVING: f64 = 0.95;
 /// A whole is measured well enough at this relative uncertainty: next to the concentrate's it hardly shows.
 const WHOLE_ENOUGH: f64 = 0.01;
 /// Another fill is worth it only if it brings the uncertainty down by this factor.
@@ -122,43 +120,6 @@ pub(super) fn pictures_of(items: &mut Vec<Item>, draws: &Draws, units: Units) {
     if let Some(rest) = draws.rest {
         add(rest, 1);
     }
-}
-
-/// What putting the concentrate on a mark gains.
-pub fn mark_part(found: &OnMark, total: Volume, units: Units) -> Vec<Item> {
-    let concentrate = found.draws.volume();
-    let more = found.total > total;
-    vec![
-        Item::Figure(Figure::volume("on_mark_total", "Total instead", found.total, units)),
-        Item::Figure(Figure::volume(
-            "on_mark_concentrate",
-            "Concentrate then",
-            concentrate,
-            units,
-        )),
-        Item::Figure(Figure::percent(
-            "on_mark_before",
-            format!("Uncertainty of the {} now", found.draws.instrument.name),
-            found.before,
-            units,
-        )),
-        Item::Figure(Figure::percent(
-            "on_mark_after",
-            "Uncertainty on the mark",
-            found.after,
-            units,
-        )),
-        Item::Text(format!(
-            "{} Make {} {} than planned, and the concentrate falls exactly on a mark.{}",
-            draws_text(&found.draws, units),
-            units.volume((found.total - total) * if more { 1.0 } else { -1.0 }),
-            if more { "more" } else { "less" },
-            match found.after > found.before * WORTH_MOVING {
-                true => " It reads more easily and gains little: the error is the instrument's own, not the reading's.",
-                false => "",
-            }
-        )),
-    ]
 }
 
 fn way_item(name: &str, best: bool, way: &Measured, units: Units) -> sheet::Way {

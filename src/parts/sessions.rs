@@ -4,7 +4,7 @@ use super::slips::{advice, error_budget, label, repeats, shares_drawn, unmeasure
 use super::{Bath, Conditions, Precision, exponent_assumption, measure, poured, q10_assumption};
 use crate::development::{Cause, ErrorBudget, SlipLaw};
 use crate::fields::{self, Errors, Form};
-use crate::kit::{House, Kit};
+use crate::kit::{House, Kit, VolumeErrors};
 use crate::proof::comparison::smallest_shown;
 use crate::quantity::{Units, Volume};
 use crate::sheet::{Figure, Item, Sheet, Table};
@@ -119,7 +119,9 @@ impl Developing {
         if self.spoilt {
             return None;
         }
-        let precision = Precision::made_up((recipe.concentrate?, self.concentrate?), (recipe.total?, self.total?))?;
+        let errors = |u: Volume| VolumeErrors::alone(&[("measuring", u.millilitres())]);
+        let (concentrate, total) = (errors(self.concentrate?), errors(self.total?));
+        let precision = Precision::made_up((recipe.concentrate?, &concentrate), (recipe.total?, &total));
         Some(error_budget(&recipe.law, &precision, house))
     }
 

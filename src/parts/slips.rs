@@ -3,62 +3,68 @@
 use super::{assumption, progress_assumption};
 use crate::chemistry::Guess;
 use crate::development::{Band, Cause, ErrorBudget, Parameter, Slip, SlipLaw, Uncertain};
-use crate::kit::{House, Kit};
+use crate::kit::{House, Kit, VolumeErrors};
 use crate::quantity::{Span, TemperatureDifference, Units, Volume};
 use crate::sheet::{Bar, Figure, Item, Picture, Table};
-use crate::uncertainty::{Distribution, Estimate, Input};
 
 /// How well the bath is measured.
 pub struct Precision {
     /// Volume of concentrate.
     pub concentrate: Volume,
-    /// Concentration of the bath by volume, from the concentrate and the whole.
-    concentration: Estimate,
+    /// Standard uncertainty of the concentration by volume as a share of it, by what is measured: the concentrate, the whole.
+    parts: [f64; 2],
+    /// Relative change of the concentration with the concentrate, per millilitre.
+    slope: f64,
 }
 
-/// A volume that was measured, and its standard uncertainty.
-pub type MeasuredVolume = (Volume, Volume);
+/// A volume that was measured, and what is uncertain about it.
+pub type MeasuredVolume<'a> = (Volume, &'a VolumeErrors<'a>);
 
 impl Precision {
     /// Water filled up to the total: c = concentrate / total.
-    pub fn made_up(concentrate: MeasuredVolume, total: MeasuredVolume) -> Option<Self> {
-        Self::new(concentrate, total, |volumes| volumes[0] / volumes[1])
+    pub fn made_up((concentrate, errors): MeasuredVolume, (total, of_total): MeasuredVolume) -> Self {
+        let (a, t) = (concentrate.millilitres(), total.millilitres());
+        Self::new(concentrate, (1.0 / a, errors), (-1.0 / t, of_total))
     }
 
     /// Water measured by itself: c = concentrate / (concentrate + what else was poured in + water). What else was poured in, a
     /// second concentrate or the water of a first dilution, is taken as exact.
-    pub fn added(concentrate: MeasuredVolume, other: Volume, water: MeasuredVolume) -> Option<Self> {
-        let other = other.millilitres();
-        Self::new(concentrate, water, |volumes| {
-            volumes[0] / (volumes[0] + other + volumes[1])
-        })
+    pub fn added((concentrate, errors): MeasuredVolume, other: Volume, (water, of_water): MeasuredVolume) -> Self {
+        let (a, all) = (concentrate.millilitres(), (concentrate + other + water).millilitres());
+        Self::new(concentrate, (1.0 / a - 1.0 / all, errors), (-1.0 / all, of_water))
     }
 
     /// Standard uncertainty of the concentration, relative.
     pub fn relative_uncertainty(&self) -> f64 {
-        self.concentration.relative_uncertainty()
+        self.parts[0].hypot(self.parts[1])
     }
 
-    fn new(concentrate: MeasuredVolume, whole: MeasuredVolume, model: impl Fn(&[f64]) -> f64) -> Option<Self> {
-        let input = |name: &str, (volume, u): MeasuredVolume| {
-            let sigma = u.millilitres();
-            Input::new(name, volume.millilitres(), Distribution::Normal { sigma })
-        };
-        let inputs = [input("concentrate", concentrate), input("whole", whole)];
-        Some(Self {
-            concentrate: concentrate.0,
-            concentration: Estimate::propagate(&inputs, model).ok()?,
-        })
+    /// From the slopes of the logarithm of the concentration. What errs alike in both cancels, and takes its share of both.
+    fn new(
+        concentrate: Volume,
+        (slope, errors): (f64, &VolumeErrors),
+        (of_whole, whole): (f64, &VolumeErrors),
+    ) -> Self {
+        let of = |slope: f64, errors| VolumeErrors::default().and(slope, errors);
+        let parts = [of(slope, errors).combined(), of(of_whole, whole).combined()];
+        let apart = parts[0].hypot(parts[1]);
+        let together = of(slope, errors).and(of_whole, whole).combined();
+        let share = if apart > 0.0 { together / apart } else { 0.0 };
+        Self {
+            concentrate,
+            parts: parts.map(|part| part * share),
+            slope,
+        }
     }
 
     /// Relative contribution of the concentrate (0) or of the whole (1) to the uncertainty of the concentration.
     fn part(&self, index: usize) -> f64 {
-        (self.concentration.contributions()[index].contribution / self.concentration.value()).abs()
+        self.parts[index]
     }
 
     /// Relative change of the concentration when the concentrate is off by a volume.
     fn change(&self, volume: Volume) -> f64 {
-        self.concentration.contributions()[0].sensitivity * volume.millilitres() / self.concentration.value()
+        self.slope * volume.millilitres()
     }
 }
 

@@ -10,7 +10,7 @@ use crate::keeping::{ONE_ATMOSPHERE, dissolved};
 use crate::kit::{Kit, Solution, Weight};
 use crate::quantity::text::capital;
 use crate::quantity::{Mass, Temperature, TemperatureDifference, Units, Volume};
-use crate::sheet::{self, Figure, Item, Sheet, Table};
+use crate::sheet::{self, Figure, Item, Sheet, Table, Text};
 use crate::uncertainty::COVERAGE;
 
 /// A bath to be made from powders, as far as the form could be read.
@@ -155,25 +155,19 @@ impl<'a> Weighed<'a> {
     /// What to weigh, as the balance shows it.
     fn shown(&self, units: Units) -> String {
         match self.weight {
-            Some(weight) if weight.portions > 1 => {
-                format!("{} × {}", weight.portions, on_balance(weight.portion, &weight, units))
-            }
-            Some(weight) => on_balance(weight.portion, &weight, units),
+            Some(weight) => portions(&weight, units),
             None if self.wanted.grams() < 1.0 => units.milligrams(self.wanted),
             None => units.mass(self.wanted),
         }
     }
 
     fn figure(&self, name: String, label: String, units: Units) -> Figure {
-        let figure = Figure {
-            shown: self.shown(units),
-            ..Figure::mass(name, label, self.wanted, units)
-        };
         match self.weight {
-            Some(weight) => figure.uncertain(weight.uncertainty.grams(), |grams| {
-                units.mass_error(Mass::from_grams(grams))
-            }),
-            None => figure,
+            Some(weight) => on_balance(name, label, self.wanted, &weight, units),
+            None => Figure {
+                shown: self.shown(units),
+                ..Figure::mass(name, label, self.wanted, units)
+            },
         }
     }
 }
@@ -405,8 +399,33 @@ fn same(one: &What, other: &What) -> bool {
     }
 }
 
-/// A mass to the step of its balance.
-fn on_balance(mass: Mass, weight: &Weight, units: Units) -> String {
+/// What is wanted, as its balance shows it, and how exactly.
+pub(super) fn on_balance(
+    name: impl Into<Text>,
+    label: impl Into<Text>,
+    wanted: Mass,
+    weight: &Weight,
+    units: Units,
+) -> Figure {
+    let figure = Figure {
+        shown: portions(weight, units),
+        ..Figure::mass(name, label, wanted, units)
+    };
+    figure.uncertain(weight.uncertainty.grams(), |grams| {
+        units.mass_error(Mass::from_grams(grams))
+    })
+}
+
+/// Each portion to the step of its balance, and how many.
+fn portions(weight: &Weight, units: Units) -> String {
+    let portion = to_step(weight.portion, weight, units);
+    match weight.portions {
+        1 => portion,
+        many => format!("{many} × {portion}"),
+    }
+}
+
+fn to_step(mass: Mass, weight: &Weight, units: Units) -> String {
     let step = weight.balance.readability.grams();
     let places = (0..4).find(|places| {
         let scaled = step * 10f64.powi(*places);

@@ -200,7 +200,7 @@ fn no_split_beats_the_plan_by_much() {
 }
 
 /// A dilution made first, in the 100 ml cylinder, from the full or the half first instrument, 2, 5, 10 or 20 times; what is
-/// taken of it in as few draws as the second instrument allows. The same instrument twice is the same error twice.
+/// taken of it in as few draws as the second instrument allows. The same instrument twice is the same error twice, read anew.
 fn best_predilution(wanted: f64) -> f64 {
     let cylinder = 2;
     let relative = |draws: &[(usize, f64)]| uncertainty(draws) / draws.iter().map(|draw| draw.1).sum::<f64>();
@@ -223,11 +223,12 @@ fn best_predilution(wanted: f64) -> f64 {
                     let same: Vec<_> = (0..count as usize).map(|_| (second, take / count)).collect();
                     let of_concentrate = relative(&[(first, volume)]);
                     let of_dilution = relative(&same);
-                    let both = if first == second {
-                        of_concentrate + of_dilution
-                    } else {
-                        of_concentrate.hypot(of_dilution)
-                    };
+                    let mut both = of_concentrate.hypot(of_dilution);
+                    if first == second {
+                        // (a + b)² is a² + b² + 2 a b: only the limits meet.
+                        let limits = tool.limit(volume) / volume * tool.limit(take / count) / (take / count);
+                        both = (both.powi(2) + 2.0 * limits / 3.0).sqrt();
+                    }
                     best = best.min(both.hypot(relative(&[(cylinder, made_up)])));
                 }
             }

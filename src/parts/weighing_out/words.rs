@@ -2,7 +2,7 @@
 
 use super::super::measuring::{draws_text, mark};
 use super::super::{care as usual_care, numbered};
-use super::{COOL, Weighed, WeighingOut, develops, on_balance};
+use super::{COOL, Weighed, WeighingOut, develops, to_step};
 use crate::chemistry::{Class, FIRST_WATER, Line, Role};
 use crate::kit::Solution;
 use crate::quantity::text::capital;
@@ -130,7 +130,7 @@ pub fn solution_steps(line: &Line, solution: &Solution, units: Units) -> Vec<Str
     let mut steps = vec![
         format!(
             "Weigh {portions}{} of {} on the {}, and make it up with water to {} in the {}.",
-            on_balance(weight.portion, weight, units),
+            to_step(weight.portion, weight, units),
             line.name(),
             weight.balance.name,
             mark(vessel, solution.made_up.to, units),
