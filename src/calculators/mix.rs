@@ -165,48 +165,48 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
 
 /// How the dilution was taken, and what the other reading would have given.
 fn reading(dilution: &Dilution, total: Volume, units: Units) -> Vec<Item> {
-    let Dilution::Parts(parts) = dilution else {
-        if let Dilution::TwoStep { stock, bath } = dilution {
-            let of_stock = total * bath.share();
-            return vec![
-                Item::Figure(Figure::volume("stock", "Stock that the bath takes", of_stock, units)),
-                Item::Text(format!(
-                    "First {stock} for the stock: {} of concentrate make {} of it. Then {bath} for the bath.",
-                    units.volume(of_stock * stock.share()),
-                    units.volume(of_stock)
-                )),
-            ];
-        }
-        return Vec::new();
-    };
-    if parts.is_two() {
-        return Vec::new();
-    }
-    let n = parts.water_to_one();
     let number = |value: f64| units.number(value, 2);
-    match dilution.notation() {
-        Some(Notation::Colon) => vec![
-            Item::Text(format!(
-                "1:{0} is read as 1+{0}: one part of concentrate and {0} parts of water.",
-                number(n)
-            )),
-            Item::Figure(Figure::volume(
-                "one_in",
-                format!("1 in {} would have been", number(n)),
-                total / n.max(1.0),
-                units,
-            )),
-        ],
-        Some(Notation::In) => vec![Item::Text(format!(
-            "1 in {} is 1+{}: one part of concentrate in {0} parts of bath.",
-            number(n + 1.0),
-            number(n)
-        ))],
-        Some(Notation::Percent) => vec![Item::Text(format!(
-            "By volume, {} of concentrate in the bath, which is 1+{}.",
-            units.percent(parts.share()),
-            number(n)
-        ))],
-        _ => Vec::new(),
+    let notation = dilution.notation();
+    let mut items = Vec::new();
+    if notation == Some(Notation::Colon) {
+        items.push(Item::Text(format!("A colon is read as a plus: {dilution}.")));
     }
+    match dilution {
+        Dilution::TwoStep { stock, bath } => {
+            let of_stock = total * bath.share();
+            items.push(Item::Figure(Figure::volume(
+                "stock",
+                "Stock that the bath takes",
+                of_stock,
+                units,
+            )));
+            items.push(Item::Text(format!(
+                "First {stock} for the stock: {} of concentrate make {} of it. Then {bath} for the bath.",
+                units.volume(of_stock * stock.share()),
+                units.volume(of_stock)
+            )));
+        }
+        Dilution::Parts(parts) if !parts.is_two() => {
+            let n = parts.water_to_one();
+            match notation {
+                Some(Notation::Colon) if n > 1.0 => {
+                    let label = format!("1 in {} would have been", number(n));
+                    items.push(Item::Figure(Figure::volume("one_in", label, total / n, units)));
+                }
+                Some(Notation::In) => items.push(Item::Text(format!(
+                    "1 in {} is 1+{}: one part of concentrate in {0} parts of bath.",
+                    number(n + 1.0),
+                    number(n)
+                ))),
+                Some(Notation::Percent) => items.push(Item::Text(format!(
+                    "By volume, {} of concentrate in the bath, which is 1+{}.",
+                    units.percent(parts.share()),
+                    number(n)
+                ))),
+                _ => {}
+            }
+        }
+        _ => {}
+    }
+    items
 }

@@ -2,6 +2,7 @@
 //! temperature, change of contrast.
 
 use super::{GAS_CONSTANT, Parameter};
+use crate::quantity::bounds::{BATH_TEMPERATURE, Bounds, MEASURING_TEMPERATURE};
 use crate::quantity::{Span, Temperature, TemperatureDifference};
 
 /// What turns an error of concentration into the other three.
@@ -41,8 +42,8 @@ pub struct SameAs {
     pub concentration: Band,
     /// Change of the developing time in seconds; `None` without a time.
     pub seconds: Option<Band>,
-    /// Change of the temperature in kelvins.
-    pub kelvins: Band,
+    /// Change of the temperature in kelvins; `None` where it leads to no bath in which the law is known to hold.
+    pub kelvins: Option<Band>,
 }
 
 /// One slip, four ways.
@@ -94,8 +95,19 @@ impl SlipLaw {
             seconds: self
                 .time
                 .map(|time| self.band(&|_, _, x| time.seconds() * (factor(x) - 1.0))),
-            kelvins: self.band(&|_, activation, x| self.kelvins(activation, factor(x).ln())),
+            kelvins: Some(self.band(&|_, activation, x| self.kelvins(activation, factor(x).ln())))
+                .filter(|band| self.leads_to(band.value, &BATH_TEMPERATURE))
+                .filter(|band| {
+                    [band.least, band.most]
+                        .iter()
+                        .all(|end| self.leads_to(*end, &MEASURING_TEMPERATURE))
+                }),
         })
+    }
+
+    fn leads_to(&self, warmer: f64, range: &Bounds) -> bool {
+        let bath = self.temperature + TemperatureDifference::from_kelvins(warmer);
+        range.holds(bath.celsius())
     }
 
     /// The change of temperature that multiplies the rate by so much.

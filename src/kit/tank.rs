@@ -62,9 +62,9 @@ impl Tank {
             }
             sum = sum + one * times;
         }
-        match sum > self.brim {
-            true => Cover::TooMany(sum),
-            false => Cover::From(sum),
+        match self.brim.reaches(sum) {
+            true => Cover::From(sum),
+            false => Cover::TooMany(sum),
         }
     }
 }

@@ -162,7 +162,7 @@ impl Fill<'_> {
 }
 
 fn covering(total: Volume, cover: Volume, tank: &Tank, load: &Load, units: Units) -> Item {
-    if total > tank.brim {
+    if !tank.brim.reaches(total) {
         return Item::Caution(format!(
             "{} is {} more than the {} holds. Make {} at most, or take a larger tank.",
             units.volume(total),
@@ -171,7 +171,7 @@ fn covering(total: Volume, cover: Volume, tank: &Tank, load: &Load, units: Units
             units.volume(tank.brim)
         ));
     }
-    if total < cover {
+    if !total.reaches(cover) {
         return Item::Caution(format!(
             "{} does not cover {}: make at least {}, {} more, at the same dilution.",
             units.volume(total),

@@ -203,7 +203,7 @@ impl<'a> Comparing<'a> {
                 };
                 same.strength = wider(same.strength, other.strength);
                 same.concentration = wider(same.concentration, other.concentration);
-                same.kelvins = wider(same.kelvins, other.kelvins);
+                same.kelvins = same.kelvins.zip(other.kelvins).map(|(one, other)| wider(one, other));
                 same.seconds = same.seconds.zip(other.seconds).map(|(one, other)| wider(one, other));
             }
         }

@@ -143,10 +143,11 @@ impl Dilution {
             .map(Self::Parts)
     }
 
-    /// How the user wrote it, where it is in parts.
+    /// How the user wrote it, where it is in parts: with a colon, if any of it is.
     pub fn notation(&self) -> Option<Notation> {
         match self {
             Self::Parts(parts) => Some(parts.notation),
+            Self::TwoStep { stock, .. } if stock.notation == Notation::Colon => Some(stock.notation),
             Self::TwoStep { bath, .. } => Some(bath.notation),
             Self::Stock | Self::Weighed(_) => None,
         }

@@ -19,8 +19,8 @@ impl Volume {
         (self.0 * 1000.0).round() as i64
     }
 
-    /// Whether it is as much as is wanted. What the store's rounding to whole microlitres may take off is no lack.
+    /// Whether it is as much as is wanted. What the store's rounding to whole microlitres may take off, of a few volumes, is no lack.
     pub fn reaches(self, wanted: Self) -> bool {
-        self + Self::from_microlitres(1) >= wanted
+        self + Self::from_microlitres(3) >= wanted
     }
 }

@@ -114,7 +114,7 @@ impl Figure {
 
     /// A time, shown as minutes and seconds.
     pub fn span(name: impl Into<Text>, label: impl Into<Text>, span: Span, units: Units) -> Self {
-        let exact = span.seconds().fract().abs() < 1e-9;
+        let exact = (span.seconds() - span.seconds().round()).abs() < 1e-9;
         Self::new(
             name.into(),
             label.into(),

@@ -26,7 +26,8 @@ async fn answers_without_typing_and_after_it() {
 
     page.fill("mix", "dilution", "1:49").await;
     page.until_text(HEAD, "12").await;
-    page.until_text("[data-room=mix] .sheet", "1:49 is read as 1+49").await;
+    page.until_text("[data-room=mix] .sheet", "A colon is read as a plus: 1+49.")
+        .await;
 
     let answer = page
         .run("return window.meniscus.calculate('mix', {dilution: '1+31', total: '600 ml'})")

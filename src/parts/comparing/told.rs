@@ -283,10 +283,13 @@ impl Comparing<'_> {
                 units,
             )
         };
-        items.push(Item::Figure(banded(&make, same.kelvins)));
-        items.push(super::super::text(
-            "Any one of these, alone, would make the difference that you see.",
-        ));
+        items.extend(same.kelvins.map(|kelvins| Item::Figure(banded(&make, kelvins))));
+        items.push(super::super::text(match same.kelvins {
+            Some(_) => "Any one of these, alone, would make the difference that you see.",
+            None => {
+                "Any one of these, alone, would make the difference that you see. No temperature at which baths are used would, alone."
+            }
+        }));
         items
     }
 
