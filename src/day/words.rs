@@ -47,6 +47,7 @@ pub fn cue(step: &Step, cue: Cue) -> &'static str {
 /// The same as it stands at this moment.
 pub fn now(step: &Step, now: &Now) -> &'static str {
     match now.leg.stands {
+        true if step.kind == StepKind::Develop => "Paused; the film develops on",
         true => "Paused",
         false => cue(step, now.cue),
     }

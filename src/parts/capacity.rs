@@ -125,7 +125,8 @@ pub fn capacity(fill: &Fill, units: Units) -> Vec<Item> {
         need,
         units,
     )));
-    if have.reaches(need) {
+    // What was read off a sheet, to hundredths, and typed back is no lack.
+    if have.reaches(need * 0.999) {
         items.push(Item::Text(match have / need {
             spare if spare < 1.005 => format!("Enough for {}, just.", fill.load.words()),
             spare => format!(
@@ -194,7 +195,7 @@ fn covering(total: Volume, cover: Volume, tank: &Tank, load: &Load, units: Units
 /// How many of a load's films go in, where they are all of one format.
 fn most_that_fit(tank: &Tank, load: &Load) -> String {
     let Some(film) = load.only_format() else {
-        return "Load fewer films, or divide them over two fills.".to_owned();
+        return "Load fewer films, or divide them over several fills.".to_owned();
     };
     let most = (1..load.count(film))
         .rev()

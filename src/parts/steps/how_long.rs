@@ -103,7 +103,8 @@ pub(super) fn how_long_to_fix(steps: &Steps, times: &Times, units: Units) -> Vec
     };
     let mut say = |text: String| items.push(Item::Text(text));
     let own = steps.line(at).time;
-    let half = units.span(time * (1.0 / TIMES_CLEARING));
+    // Rounded down: film that clears a moment later wants longer.
+    let half = units.span(Span::from_seconds((time * (1.0 / TIMES_CLEARING)).seconds().floor()));
     let shown = units.span(time);
     match (own, steps.clears_in) {
         (None, _) => say(format!("Twice the {half} in which a fresh leader clears.")),
