@@ -28,8 +28,9 @@ pub struct RateLaw {
     temperatures: (Temperature, Temperature),
     /// Largest residual of the fit, as a share of the time.
     largest_residual: f64,
-    /// Whether temperature and dilution only ever change together in the sheet.
-    entangled: bool,
+    /// Where temperature and dilution only ever change together in the sheet, the Ea that goes with the least n, and with the
+    /// most, each with its n.
+    entangled: Option<[[f64; 2]; 2]>,
 }
 
 /// What the law says for a bath.
@@ -103,24 +104,30 @@ impl RateLaw {
             .or_else(|| fit(&points, middle, &assumed, one))
             .or_else(|| fit(&points, middle, &assumed, [false, false]))
             .ok_or(RateError::NoTimes)?;
+        let entangled = entangled.then(|| {
+            let n = law.exponent;
+            let other = Law {
+                exponent: Parameter::given_or(Some(n.most), class.exponent()),
+                ..assumed
+            };
+            let high = fit(&points, middle, &other, one).map_or(f64::NAN, |law| law.activation.value);
+            // Ea is linear in n.
+            let rises = (high - law.activation.value) / (n.most - n.value);
+            let low = high - rises * (n.most - n.least);
+            // No developer slows down when it is warmed: where Ea would be negative, n ends where Ea is 0.
+            [(n.least, low), (n.most, high)].map(|(n, activation)| match activation < 0.0 {
+                true => [0.0, n - activation / rises],
+                false => [activation, n],
+            })
+        });
         let activation = match entangled {
-            true => {
-                let with = |n: f64| {
-                    let law = Law {
-                        exponent: Parameter::given_or(Some(n), class.exponent()),
-                        ..assumed
-                    };
-                    fit(&points, middle, &law, one).map_or(f64::NAN, |law| law.activation.value)
-                };
-                let ends = [with(assumed.exponent.least), with(assumed.exponent.most)];
-                Parameter {
-                    least: ends[0].min(ends[1]),
-                    most: ends[0].max(ends[1]),
-                    value: law.activation.value,
-                    origin: Origin::Assumed("it follows from the assumed n, since the times change both together"),
-                }
-            }
-            false => law.activation,
+            Some([[one, _], [other, _]]) => Parameter {
+                least: one.min(other),
+                most: one.max(other),
+                value: law.activation.value,
+                origin: Origin::Assumed("it follows from the assumed n, since the times change both together"),
+            },
+            None => law.activation,
         };
         if law.activation.value <= 0.0 || law.exponent.value <= 0.0 {
             return Err(RateError::WrongWay);
@@ -143,25 +150,32 @@ impl RateLaw {
     /// strength `bottle` (1 is fresh).
     pub fn time(&self, temperature: Temperature, strength: f64, bottle: f64) -> Prediction {
         let row = self.row(temperature, strength);
-        let seconds = |activation: f64, exponent: f64| self.seconds(&row, [activation, exponent], bottle);
-        let corners = [
-            (self.activation.least, self.exponent.least),
-            (self.activation.least, self.exponent.most),
-            (self.activation.most, self.exponent.least),
-            (self.activation.most, self.exponent.most),
-        ]
-        .map(|(activation, exponent)| seconds(activation, exponent));
+        let corners = self.corners().map(|corner| self.seconds(&row, corner, bottle));
         let variance: f64 = (0..3)
             .flat_map(|i| (0..3).map(move |j| (i, j)))
             .map(|(i, j)| row[i] * self.covariance[i][j] * row[j])
             .sum();
         Prediction {
-            time: seconds(self.activation.value, self.exponent.value),
+            time: self.seconds(&row, [self.activation.value, self.exponent.value], bottle),
             relative_uncertainty: variance.max(0.0).sqrt(),
             band: (
                 corners.iter().copied().fold(corners[0], Span::min),
                 corners.iter().copied().fold(corners[0], Span::max),
             ),
+        }
+    }
+
+    /// Ea (J/mol) and n at the ends of what is assumed: every end of one with every end of the other, unless one follows from the other.
+    pub fn corners(&self) -> [[f64; 2]; 4] {
+        let (activation, exponent) = (self.activation, self.exponent);
+        match self.entangled {
+            Some([one, other]) => [one, one, other, other],
+            None => [
+                [activation.least, exponent.least],
+                [activation.least, exponent.most],
+                [activation.most, exponent.least],
+                [activation.most, exponent.most],
+            ],
         }
     }
 
@@ -220,7 +234,7 @@ impl RateLaw {
 
     /// Whether temperature and dilution only ever change together in the sheet, so that n could not be told from it.
     pub fn entangled(&self) -> bool {
-        self.entangled
+        self.entangled.is_some()
     }
 }
 
@@ -316,7 +330,7 @@ fn fit(points: &[Point], middle: (f64, f64), law: &Law, wanted: [bool; 2]) -> Op
             .iter()
             .map(|residual| residual.exp_m1().abs())
             .fold(0.0, f64::max),
-        entangled: false,
+        entangled: None,
     })
 }
 

@@ -52,17 +52,16 @@ pub fn measure<'a>(kit: &'a Kit, wanted: Volume, conditions: Conditions) -> Resu
     Err(match (smallest, largest) {
         (Some(smallest), _) if wanted < smallest * 2.0 => format!(
             "{wanted_text} is less than any instrument of the kit can measure: its finest mark is {}. Make a larger total, \
-             weigh the concentrate (type its density), or add a finer syringe to the kit.",
+             weigh the concentrate (type its density), or add a finer syringe.",
             units.volume(smallest)
         ),
         (_, Some(largest)) if wanted > largest * f64::from(MOST_DRAWS) => format!(
-            "{wanted_text} is more than {MOST_DRAWS} fills of the largest instrument of the kit ({}). Add a larger \
-             cylinder or jug to the kit.",
+            "{wanted_text} is more than {MOST_DRAWS} fills of the largest instrument of the kit ({}). Add a larger one.",
             units.volume(largest)
         ),
         (Some(_), _) => format!(
-            "No instrument of the kit measures {wanted_text} with an error below half of it. Add a finer one to the kit, \
-             or make a larger total."
+            "No instrument of the kit measures {wanted_text} with an error below half of it. Add a finer one, or make a \
+             larger total."
         ),
         (None, _) => "There is no instrument in the kit. Add one, and the measuring plan appears.".to_owned(),
     })

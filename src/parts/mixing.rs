@@ -46,10 +46,16 @@ pub struct Mixed<'a> {
     first: Option<Measured<'a>>,
 }
 
+/// The total, or the water, and every way to it.
+struct Whole<'a> {
+    method: Method,
+    ways: Result<Vec<Measured<'a>>, String>,
+}
+
+const STRENGTH: &str = "Strength of the bath, standard uncertainty";
+
 /// A mark is worth a detour only where it measures the concentrate about as well as the best way.
 const WORTH_A_MARK: f64 = 1.5;
-/// Going to a mark gains little when the uncertainty stays above this share of what it was.
-const WORTH_MOVING: f64 = 0.95;
 
 impl<'a> Mixing<'a> {
     /// Tells the volumes at the head of the sheet, and plans how they are measured.
@@ -135,23 +141,26 @@ impl<'a> Mixing<'a> {
     /// The total or the water, and how well the strength is met.
     fn whole(&self, mixed: &mut Mixed, to_add: Volume) {
         let units = self.conditions.units;
-        let (method, measured) = self.measure_whole(to_add);
-        let (volume, label) = self.poured_whole(method, to_add);
-        match measured {
-            Ok(Some(best)) => {
-                mixed.items.extend(pictures(&best, units));
-                let figure = Figure::volume("whole", label, volume, units);
-                mixed.items.push(Item::Figure(with_error(figure, &best, units)));
-                mixed.items.push(Item::Text(self.order(method, &best)));
-                let precision = |first: &Measured| self.precision(of(first), method, to_add, of(&best));
+        let whole = self.measure_whole(to_add);
+        match &whole.ways {
+            Ok(ways) => {
+                let Some(best) = poured(ways) else { return };
+                mixed.items.extend(pictures(best, units));
+                let label = match whole.method {
+                    Method::MadeUp => "Total",
+                    Method::Added => "Water, measured",
+                };
+                let figure = Figure::volume("whole", label, best.volume, units);
+                mixed.items.push(Item::Figure(with_error(figure, best, units)));
+                mixed.items.push(Item::Text(self.order(whole.method, best)));
+                let precision = |first: &Measured| self.precision(of(first), whole.method, to_add, of(best));
                 mixed.precision = mixed.first.as_ref().map(precision);
             }
-            Ok(None) => {}
-            Err(sentence) => mixed.items.push(Item::Caution(sentence)),
+            Err(sentence) => mixed.items.push(Item::Caution(sentence.clone())),
         }
         if let Some(precision) = &mixed.precision {
             let what = match self.dilution.concentrates(self.total).len() {
-                1 => "Strength of the bath, standard uncertainty",
+                1 => STRENGTH,
                 _ => "Concentrate A in the bath, standard uncertainty",
             };
             let relative = precision.relative_uncertainty();
@@ -166,35 +175,33 @@ impl<'a> Mixing<'a> {
 
     /// How the whole is measured. In a total of several fills the concentrate goes into the first: where that does not hold it, the
     /// water is measured by itself.
-    fn measure_whole(&self, to_add: Volume) -> (Method, Result<Option<Measured<'a>>, String>) {
+    fn measure_whole(&self, to_add: Volume) -> Whole<'a> {
+        let goes_in = (self.total - to_add) * if self.is_acid { 2.0 } else { 1.0 };
+        let whole = self.measure_by(self.method, to_add);
+        let ways = whole.ways.as_deref().unwrap_or_default();
+        match poured(ways).map(|best| &best.way) {
+            Some(Way::Draw(draws)) if self.method == Method::MadeUp && goes_in > draws[0].to => {
+                self.measure_by(Method::Added, to_add)
+            }
+            _ => whole,
+        }
+    }
+
+    fn measure_by(&self, method: Method, to_add: Volume) -> Whole<'a> {
+        let volume = match method {
+            Method::MadeUp => self.total,
+            Method::Added => to_add,
+        };
         let plain = Conditions {
             density: None,
             room: None,
             ..self.conditions
         };
-        let measured = |method| match self.poured_whole(method, to_add).0 {
-            nothing if nothing <= Volume::ZERO => Ok(None),
-            volume => measure(self.kit, volume, plain).map(|ways| poured(&ways).cloned()),
+        let ways = match volume > Volume::ZERO {
+            true => measure(self.kit, volume, plain),
+            false => Ok(Vec::new()),
         };
-        let found = measured(self.method);
-        let first_fill = match &found {
-            Ok(Some(Measured {
-                way: Way::Draw(draws), ..
-            })) if draws[0].to < self.total => draws[0].to,
-            _ => self.total,
-        };
-        let goes_in = (self.total - to_add) * if self.is_acid { 2.0 } else { 1.0 };
-        match self.method == Method::MadeUp && first_fill < self.total && goes_in > first_fill {
-            true => (Method::Added, measured(Method::Added)),
-            false => (self.method, found),
-        }
-    }
-
-    fn poured_whole(&self, method: Method, to_add: Volume) -> (Volume, &'static str) {
-        match method {
-            Method::MadeUp => (self.total, "Total"),
-            Method::Added => (to_add, "Water, measured"),
-        }
+        Whole { method, ways }
     }
 
     fn water(&self) -> Volume {
@@ -253,19 +260,18 @@ impl<'a> Mixing<'a> {
         };
         let to_add = then.water();
         let errors = VolumeErrors::of(&found.draws, from_20);
-        let (method, whole) = then.measure_whole(to_add);
-        let whole = whole.ok()??;
-        let after = then.precision((found.draws.volume(), &errors), method, to_add, of(&whole));
+        let whole = then.measure_whole(to_add);
+        let best = poured(whole.ways.as_deref().unwrap_or_default())?;
+        let after = then.precision((found.draws.volume(), &errors), whole.method, to_add, of(best));
         Some(self.mark_items(&found, now.relative_uncertainty(), after.relative_uncertainty()))
     }
 
     fn mark_items(&self, found: &OnMark, before: f64, after: f64) -> Vec<Item> {
         let units = self.conditions.units;
         let more = found.total > self.total;
-        let gain = match after {
-            _ if after > before => " It reads more easily; the plan above is more exact.",
-            _ if after > before * WORTH_MOVING => " It reads more easily, and gains little.",
-            _ => "",
+        let gain = match after > before {
+            true => " It reads more easily; the plan above is more exact.",
+            false => "",
         };
         vec![
             Item::Figure(Figure::volume("on_mark_total", "Total instead", found.total, units)),
@@ -275,13 +281,8 @@ impl<'a> Mixing<'a> {
                 found.draws.volume(),
                 units,
             )),
-            Item::Figure(Figure::percent(
-                "on_mark_before",
-                "Strength of the bath now, standard uncertainty",
-                before,
-                units,
-            )),
-            Item::Figure(Figure::percent("on_mark_after", "Strength of it then", after, units)),
+            Item::Figure(Figure::percent("on_mark_before", STRENGTH, before, units)),
+            Item::Figure(Figure::percent("on_mark_after", "On the mark", after, units)),
             Item::Text(format!(
                 "{} Make {} {} than planned, and the concentrate falls exactly on a mark.{gain}",
                 draws_text(&found.draws, units),

@@ -1,6 +1,6 @@
 //! How long to develop: the time with its uncertainty and band, the curve over temperature, and what it rests on.
 
-use super::assumption;
+use super::{assumption, text};
 use crate::development::{Parameter, Prediction, RateLaw, SheetTime, USUAL};
 use crate::kit::Kit;
 use crate::quantity::power::power;
@@ -112,6 +112,9 @@ impl Timed<'_> {
             law.activation().origin,
             law.exponent().origin
         )));
+        if self.times.iter().any(|time| time.dilution.is_none()) {
+            items.push(text("Times without a dilution are taken to be for this one."));
+        }
         (figure, items)
     }
 

@@ -130,19 +130,15 @@ impl Asked<'_> {
             bottle,
             ..
         } = self.bath;
-        let (activation, exponent) = (law.activation(), law.exponent());
         let taus = self.room.map_or([0.0; 2], |room| [room.tau.least, room.tau.most]);
         let mut band = (Span::from_seconds(f64::INFINITY), Span::ZERO);
-        for activation in [activation.least, activation.most] {
-            for exponent in [exponent.least, exponent.most] {
-                let corner = [activation, exponent];
-                let at_rest = law.time_with(corner, begins, strength, bottle) * self.longer;
-                for tau in taus {
-                    let end = self
-                        .room
-                        .map_or(at_rest, |room| self.ends(at_rest, activation, begins, room.at, tau));
-                    band = (band.0.min(end), band.1.max(end));
-                }
+        for corner in law.corners() {
+            let at_rest = law.time_with(corner, begins, strength, bottle) * self.longer;
+            for tau in taus {
+                let end = self
+                    .room
+                    .map_or(at_rest, |room| self.ends(at_rest, corner[0], begins, room.at, tau));
+                band = (band.0.min(end), band.1.max(end));
             }
         }
         band
