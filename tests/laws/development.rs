@@ -78,6 +78,35 @@ proptest! {
         prop_assert!(close(found.band.1 / found.band.0, 1.0, 1e-12), "at its own point no assumption matters");
     }
 
+    /// Two lines that change temperature and dilution together leave n open, but each is given back whatever n.
+    #[test]
+    fn entangled_lines_are_given_back(
+        cold in 15.0f64..22.0,
+        warmer in 0.5f64..6.0,
+        water in 1u32..100,
+        thinner in 1u32..100,
+        seconds in 240.0f64..1_200.0,
+        times_longer in 0.7f64..2.0,
+        class in class(),
+    ) {
+        let line = |seconds: f64, celsius: f64, water: u32| SheetTime {
+            time: Span::from_seconds(seconds),
+            temperature: Temperature::from_celsius(celsius),
+            dilution: Some(format!("1+{water}").parse().expect("parts")),
+        };
+        let lines = [line(seconds, cold, water), line(seconds * times_longer, cold + warmer, water + thinner)];
+        if let Ok(law) = RateLaw::new(&lines, 0.1, None, None, class) {
+            prop_assert!(law.entangled());
+            prop_assert!(law.corners().iter().all(|[activation, n]| *activation >= 0.0 && *n > 0.0), "{law:?}");
+            for line in &lines {
+                let strength = line.dilution.as_ref().expect("a dilution").strength();
+                let found = law.time(line.temperature, strength, 1.0);
+                prop_assert!(close(found.time / line.time, 1.0, 1e-9), "{found:?}");
+                prop_assert!(close(found.band.1 / found.band.0, 1.0, 1e-9), "{found:?}");
+            }
+        }
+    }
+
     #[test]
     fn a_factor_and_an_energy_are_one(q10 in 1.1f64..5.0) {
         let activation = activation_from_q10(q10);
