@@ -47,7 +47,7 @@ mod volume;
 pub use amount::Amount;
 pub use area::{Area, FILM_UNIT};
 pub use bounds::Bounds;
-pub use day::{Day, DayError};
+pub use day::{Day, DayError, YEAR};
 pub use dilution::{Dilution, DilutionError, Notation, Parts};
 pub use mass::{Mass, MassDensity};
 pub use show::{DecimalMark, TemperatureUnit, Units, VolumeUnit};

@@ -1,6 +1,6 @@
 //! What is known about a number, and how well: estimates with their uncertainty budget.
 //!
-//! Everything measured comes in as an [`Input`]: a value, a [`Distribution`] of what it may be off by, and, where it is the
+//! What is carried through a formula comes in as an [`Input`]: a value, a [`Distribution`] of what it may be off by, and, where it is the
 //! same error again in several inputs (two draws from one syringe), the name of the group that shares it. From there:
 //!
 //! - [`Estimate::propagate`] carries the inputs through a formula to first order and keeps the budget, line by line

@@ -6,7 +6,7 @@ use super::Calculator;
 use crate::darkroom::Darkroom;
 use crate::fields::{self, Field, Form, Temperatures, Volumes};
 use crate::parts::{self, Conditions};
-use crate::quantity::{Temperature, TemperatureDifference, Volume, bounds};
+use crate::quantity::{Temperature, TemperatureDifference, bounds};
 use crate::sheet::{Figure, Item, Sheet};
 
 const VOLUME: Field<Volumes> = Field::volume("volume", "Volume", &bounds::POUR).initial("18.75 ml");
@@ -45,9 +45,7 @@ fn run(form: &mut Form, Darkroom { kit, shelf }: &Darkroom) -> Sheet {
             let best = &ways[0];
             sheet
                 .headline
-                .push(figure.uncertain(best.standard_uncertainty().millilitres(), |spread| {
-                    units.volume_error(Volume::from_millilitres(spread))
-                }));
+                .push(figure.measured_to(best.standard_uncertainty(), units));
             sheet.part("The best way", parts::pictures(best, units));
             sheet.part("All ways", parts::way_items("way", &ways, units, shelf.today));
             let causes = best.errors.causes().into_iter().map(|(cause, u)| {

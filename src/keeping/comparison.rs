@@ -3,7 +3,7 @@
 use super::{Assumptions, Exposure, Lean, Life, Ranged, Seal, Stretch, air, exposure, stated};
 use crate::chemistry::Class;
 use crate::kit::{Climate, Colour, Container, Material, Treatment};
-use crate::quantity::{Amount, Day, Temperature, Volume};
+use crate::quantity::{Amount, Day, Temperature, Volume, YEAR};
 
 /// One class in the same half-empty litre.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -78,7 +78,7 @@ pub fn same_bottle(assumptions: &Assumptions, years: u32) -> [ByMaterial; 3] {
             let first = Day::from_days(0);
             let stretch = Stretch {
                 from: first,
-                to: first + (f64::from(year) * 365.2425).round() as i32,
+                to: first + (f64::from(year) * YEAR).round() as i32,
                 content: bottle.brimful,
                 seal: Seal::Unopened,
                 treatment: Treatment::Plain,

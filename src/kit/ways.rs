@@ -4,7 +4,7 @@
 //! of which more can be drawn than of the concentrate, at the cost of what is left of it.
 
 use super::instrument::EXPANSION;
-use super::{Balance, Draws, Instrument, InstrumentKind, Kit, VolumeErrors};
+use super::{Balance, Draws, Instrument, InstrumentKind, Kit, VolumeErrors, Weight};
 use crate::quantity::sorted::sort;
 use crate::quantity::{Mass, MassDensity, TemperatureDifference, Volume};
 
@@ -20,7 +20,7 @@ pub enum Way<'a> {
     Weigh {
         /// Which.
         balance: &'a Balance,
-        /// What it should gain.
+        /// What it should gain, to its own step.
         mass: Mass,
         /// What the volume was multiplied by.
         density: MassDensity,
@@ -286,16 +286,18 @@ fn weighed<'a>(
     if mass > balance.capacity || mass < balance.readability * 2.0 {
         return None;
     }
+    let weight = Weight::on(balance, mass)?;
     let rho = density.grams_per_millilitre();
     let limit = |relative: f64| wanted.millilitres() * relative / 3f64.sqrt();
     Some(Measured {
-        way: Way::Weigh { balance, mass, density },
+        way: Way::Weigh {
+            balance,
+            mass: weight.portion,
+            density,
+        },
         volume: wanted,
         errors: VolumeErrors::alone(&[
-            (
-                "the balance's two readings",
-                balance.standard_uncertainty().grams() / rho,
-            ),
+            ("the balance's steps", weight.uncertainty.grams() / rho),
             ("the density", limit(DENSITY_HALF_WIDTH / rho)),
             // A density is stated at 20 °C, so that here the temperature errs by itself.
             ("the temperature", limit(EXPANSION * from_20.kelvins().abs())),

@@ -13,7 +13,7 @@ use crate::keeping::{
 };
 use crate::kit::Climate;
 use crate::ledger::Bottle;
-use crate::quantity::{Day, Units, Volume};
+use crate::quantity::{Day, Units, Volume, YEAR};
 use crate::sheet::{Assumption, Figure, Item, Sheet, Table};
 use crate::uncertainty::Random;
 
@@ -42,7 +42,7 @@ pub struct Buying {
 }
 
 /// Mean length of a month in days (Gregorian calendar; exact).
-const MONTH: f64 = 365.2425 / 12.0;
+const MONTH: f64 = YEAR / 12.0;
 /// What the rate of twelve draws leaves open: from the least to the most of nine cases in ten, as shares of it (chi-square of 24
 /// degrees of freedom over 24, table values 13.848 and 36.415).
 const STATED_RANGE: [f64; 2] = [13.848 / 24.0, 36.415 / 24.0];

@@ -123,11 +123,8 @@ pub(super) fn pictures_of(items: &mut Vec<Item>, draws: &Draws, units: Units) {
 
 fn way_item(name: &str, best: bool, way: &Measured, units: Units) -> sheet::Way {
     let name = |what: &str| format!("{name}_{what}");
-    let u = way.standard_uncertainty();
     let mut figures = vec![
-        Figure::volume(name("volume"), "Volume", way.volume, units).uncertain(u.millilitres(), |spread| {
-            units.volume_error(Volume::from_millilitres(spread))
-        }),
+        Figure::volume(name("volume"), "Volume", way.volume, units).measured_to(way.standard_uncertainty(), units),
         Figure::percent(
             name("relative_uncertainty"),
             "Standard uncertainty",

@@ -114,7 +114,7 @@ impl<'a> Mixing<'a> {
             ) {
                 Ok(ways) => {
                     let best = &ways[0];
-                    figure = with_error(figure, best, units);
+                    figure = figure.measured_to(best.standard_uncertainty(), units);
                     if let Way::Predilute { take, .. } = &best.way {
                         let label = format!("{label}, as so much of a first dilution");
                         diluted = Some(Figure::volume(format!("{name}_diluted"), label, take.volume(), units));
@@ -151,7 +151,9 @@ impl<'a> Mixing<'a> {
                     Method::Added => "Water, measured",
                 };
                 let figure = Figure::volume("whole", label, best.volume, units);
-                mixed.items.push(Item::Figure(with_error(figure, best, units)));
+                mixed
+                    .items
+                    .push(Item::Figure(figure.measured_to(best.standard_uncertainty(), units)));
                 mixed.items.push(Item::Text(self.order(whole.method, best)));
                 let precision = |first: &Measured| self.precision(of(first), whole.method, to_add, of(best));
                 mixed.precision = mixed.first.as_ref().map(precision);
@@ -295,12 +297,6 @@ impl<'a> Mixing<'a> {
 
 fn of<'a>(way: &'a Measured) -> MeasuredVolume<'a> {
     (way.volume, &way.errors)
-}
-
-fn with_error(figure: Figure, way: &Measured, units: Units) -> Figure {
-    figure.uncertain(way.standard_uncertainty().millilitres(), |spread| {
-        units.volume_error(Volume::from_millilitres(spread))
-    })
 }
 
 fn weighing(mass: Mass, kit: &Kit, units: Units) -> Vec<Item> {

@@ -190,19 +190,18 @@ pub fn weighing(sheet: &mut Sheet, one: &WeighedInstrument, today: Day, units: U
     let verdict = found.against(limit);
 
     let delivered = Volume::from_millilitres(found.delivered.value());
-    let error = |spread: f64| units.volume_error(Volume::from_millilitres(spread));
-    let u = found.uncertainty.millilitres();
+    let u = found.uncertainty;
     let aim = Some(better.mark_for(marked));
     sheet.title = format!("The {} at {}", item.name, units.volume(marked));
     sheet.headline = vec![
         Figure::volume("delivered", "It delivers", delivered, units)
-            .uncertain(u, error)
+            .measured_to(u, units)
             .assumed(),
         Figure {
             shown: units.volume_error(found.bias),
             ..Figure::volume("bias", "Delivered less marked", found.bias, units)
         }
-        .uncertain(u, error)
+        .measured_to(u, units)
         .assumed(),
         Figure::word("verdict", "Its limit of error", verdict as usize, word(verdict)),
     ];

@@ -222,9 +222,8 @@ fn to_weigh(at: usize, line: &Line, one: &Weighed, units: Units) -> Figure {
 /// What is drawn of a solution, as well as the instrument measures it.
 fn drawn(name: String, label: String, solution: &Solution, units: Units) -> Figure {
     let drawn = solution.taken.to;
-    let spread = (drawn * solution.taken.relative_uncertainty(TemperatureDifference::ZERO)).millilitres();
-    Figure::volume(name, label, drawn, units)
-        .uncertain(spread, |spread| units.volume_error(Volume::from_millilitres(spread)))
+    let relative = solution.taken.relative_uncertainty(TemperatureDifference::ZERO);
+    Figure::volume(name, label, drawn, units).measured_to(drawn * relative, units)
 }
 
 fn made_up(bath: &WeighingOut, kit: &Kit, units: Units) -> Figure {
@@ -237,9 +236,7 @@ fn made_up(bath: &WeighingOut, kit: &Kit, units: Units) -> Figure {
     };
     let ways = measure(kit, bath.volume, conditions).unwrap_or_default();
     match poured(&ways) {
-        Some(way) => figure.uncertain(way.standard_uncertainty().millilitres(), |spread| {
-            units.volume_error(Volume::from_millilitres(spread))
-        }),
+        Some(way) => figure.measured_to(way.standard_uncertainty(), units),
         None => figure,
     }
 }

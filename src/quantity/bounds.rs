@@ -1,5 +1,7 @@
 //! Named ranges: what is bounded, least, most, and why. The gate for every number that comes from outside.
 
+use super::YEAR;
+
 /// A range that a number from outside must lie in, in the kind's own unit (millilitres, grams, degrees Celsius, seconds...).
 ///
 /// ```
@@ -133,7 +135,7 @@ pub const OPENINGS: Bounds = bounds(
     "from never to once a week for ten years",
 );
 /// Days in which a liquid takes up most of the oxygen over it.
-pub const UPTAKE: Bounds = bounds("the uptake", 0.1, 365.2425, "from shaken often to a thick syrup");
+pub const UPTAKE: Bounds = bounds("the uptake", 0.1, YEAR, "from shaken often to a thick syrup");
 /// Air pressure, in hectopascals.
 pub const PRESSURE: Bounds = bounds(
     "the air pressure",
@@ -159,7 +161,7 @@ pub const EVERY: Bounds = bounds(
 /// How many times faster a stated life runs ten degrees warmer.
 pub const PER_TEN: Bounds = bounds("the factor for 10 °C", 1.0, 5.0, "slow reactions mostly double");
 /// Days in which all is used.
-pub const USED_UP_IN: Bounds = bounds("the time", 1.0, 7304.85, "longer than that nobody plans");
+pub const USED_UP_IN: Bounds = bounds("the time", 1.0, 20.0 * YEAR, "longer than that nobody plans");
 /// A substance in a solution, in grams per litre; 0 where there is none.
 pub const CONTENT: Bounds = bounds("the content", 0.0, 800.0, "no more dissolves");
 /// What a bottle is sold as, in millilitres.
@@ -177,7 +179,7 @@ pub const PER_FILM: Bounds = bounds(
 pub const LEAD: Bounds = bounds(
     "the time that an order takes",
     0.0,
-    365.2425,
+    YEAR,
     "longer than that it is no order",
 );
 /// To what multiple of its stated life a product is trusted.

@@ -21,6 +21,9 @@ pub struct Day(i32);
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct DayError(String);
 
+/// Mean length of a year in days (Gregorian calendar; exact).
+pub const YEAR: f64 = 365.2425;
+
 impl Day {
     /// From days since 1970-01-01.
     pub const fn from_days(days: i32) -> Self {

@@ -164,6 +164,13 @@ impl Figure {
         self
     }
 
+    /// Of a volume that was measured, with its standard uncertainty.
+    pub fn measured_to(self, u: Volume, units: Units) -> Self {
+        self.uncertain(u.millilitres(), |spread| {
+            units.volume_error(Volume::from_millilitres(spread))
+        })
+    }
+
     /// With a band from lowest to highest, unless both read the same.
     pub fn between(mut self, low: &str, high: &str) -> Self {
         self.band = range(low, high);

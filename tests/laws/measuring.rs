@@ -154,8 +154,11 @@ proptest! {
                     prop_assert!(close((concentrate.volume() - *waste).millilitres(), wanted, 1e-6 * wanted));
                     vec![*concentrate, *take]
                 }
-                Way::Weigh { mass, density, .. } => {
-                    prop_assert!(close(mass.grams(), (*density * ml(wanted)).grams(), 1e-9 * wanted));
+                Way::Weigh { balance, mass, density } => {
+                    let step = balance.readability.grams();
+                    let steps = mass.grams() / step;
+                    prop_assert!(close(steps, steps.round(), 1e-6), "the balance shows {mass:?}");
+                    prop_assert!(close(mass.grams(), (*density * ml(wanted)).grams(), step * 0.500_001));
                     Vec::new()
                 }
             };

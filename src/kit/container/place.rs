@@ -3,7 +3,7 @@
 use std::f64::consts::TAU;
 
 use crate::quantity::held::held;
-use crate::quantity::{Bounds, Day, Temperature};
+use crate::quantity::{Bounds, Day, Temperature, YEAR};
 
 /// Temperature of a place, in degrees Celsius.
 pub const PLACE_TEMPERATURE: Bounds = Bounds {
@@ -67,9 +67,6 @@ pub enum Warmth {
 
 /// Above this, in degrees Celsius, a place is [`Warmth::Hot`].
 pub const HOT: f64 = 25.0;
-
-/// Mean length of a year in days (Gregorian calendar; exact).
-const YEAR: f64 = 365.2425;
 
 impl Warmth {
     /// Of a temperature.

@@ -102,7 +102,7 @@ fn developer(steps: &Steps, total: Volume, darkroom: &Darkroom, units: Units) ->
     for ((volume, label), name) in concentrates.iter().zip(labels).zip(["concentrate", "concentrate_b"]) {
         let figure = Figure::volume(name, label, *volume, units);
         match measure(kit, *volume, conditions) {
-            Ok(ways) => items.push(Item::Figure(uncertain(figure, ways[0].standard_uncertainty(), units))),
+            Ok(ways) => items.push(Item::Figure(figure.measured_to(ways[0].standard_uncertainty(), units))),
             Err(sentence) => items.extend([Item::Figure(figure), Item::Caution(sentence)]),
         }
     }
@@ -125,15 +125,9 @@ fn whole(total: Volume, kit: &Kit, conditions: Conditions) -> Figure {
     };
     let ways = measure(kit, total, conditions).unwrap_or_default();
     match poured(&ways) {
-        Some(way) => uncertain(figure, way.standard_uncertainty(), units),
+        Some(way) => figure.measured_to(way.standard_uncertainty(), units),
         None => figure,
     }
-}
-
-fn uncertain(figure: Figure, u: Volume, units: Units) -> Figure {
-    figure.uncertain(u.millilitres(), |spread| {
-        units.volume_error(Volume::from_millilitres(spread))
-    })
 }
 
 /// Baths of which no bottle is picked.

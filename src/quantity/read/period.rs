@@ -1,10 +1,7 @@
 //! Stretches of the calendar, from days to years, as people write how long a bottle keeps.
 
 use super::{ReadError, scaled};
-use crate::quantity::{Bounds, Units};
-
-/// Mean length of a year in days (Gregorian calendar; exact).
-const YEAR: f64 = 365.2425;
+use crate::quantity::{Bounds, Units, YEAR};
 
 /// A stretch of the calendar in days: `90`, `90 days`, `6 weeks`, `8 months`, `2 1/2 years`; days where no unit is written. A month
 /// is the twelfth of a mean year.
