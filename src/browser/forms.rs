@@ -109,18 +109,23 @@ pub fn show_faults(document: &Document, form: &str, faults: &[Fault]) {
             .iter()
             .any(|fault| control.id() == format!("{form}-{}", fault.field))
         {
-            let done = control.remove_attribute("aria-invalid");
-            debug_assert!(done.is_ok());
-            describe(&control, false);
-            if let Some(fault) = document.get_element_by_id(&format!("{}-fault", control.id())) {
-                fault.remove();
-            }
+            take_fault_away(document, &control);
         }
     }
     for fault in faults {
         if let Some(control) = control(document, form, &fault.field) {
             show_fault(document, &control, &fault.sentence);
         }
+    }
+}
+
+/// What was said of a field that is read only when its form is sent is no longer true once something else is typed there.
+pub fn forget_fault(document: &Document, event: &Event) {
+    let control = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+    if let Some(control) = control
+        && matches!(control.matches("form:not([data-calculator]) [aria-invalid]"), Ok(true))
+    {
+        take_fault_away(document, &control);
     }
 }
 
@@ -146,6 +151,15 @@ pub fn show_takes(document: &Document, form: &str, takes: Vec<(String, String)>)
         if let Some(hint) = document.get_element_by_id(&format!("{form}-{field}-takes")) {
             hint.set_text_content(Some(&text));
         }
+    }
+}
+
+fn take_fault_away(document: &Document, control: &Element) {
+    let done = control.remove_attribute("aria-invalid");
+    debug_assert!(done.is_ok());
+    describe(control, false);
+    if let Some(fault) = document.get_element_by_id(&format!("{}-fault", control.id())) {
+        fault.remove();
     }
 }
 

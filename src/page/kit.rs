@@ -27,6 +27,11 @@ pub fn start(app: &Rc<App>) {
         move |event: &Event| on_click(&app, event)
     };
     app.own(EventListener::new(&app.document, "click", clicked));
+    let typed = {
+        let app = Rc::clone(app);
+        move |event: &Event| forms::forget_fault(&app.document, event)
+    };
+    app.own(EventListener::new(&app.document, "input", typed));
     show_house(app);
     show(app);
 }

@@ -165,6 +165,8 @@ async fn a_bottle_that_is_picked_is_judged_where_it_is_used() {
     // The bottle goes from the form, and what was said of it.
     pick(&page, "mix", "example-blue").await;
     page.until_text("[data-verdict=mix]", "test first").await;
+    page.run("document.querySelector('#mix details:has([type=reset])').open = true")
+        .await;
     page.press("#mix [type=reset]").await;
     page.until(
         "the verdict goes with it",

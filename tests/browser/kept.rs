@@ -82,6 +82,11 @@ async fn a_bottle_brings_its_data_sheet_into_mix() {
     page.until_text("#bottle-product-fault", "something is needed here")
         .await;
     page.fill("bottle", "product", "Harbour syrup").await;
+    page.until(
+        "what was said of the field goes",
+        "return !document.getElementById('bottle-product-fault') && !document.querySelector('#bottle-product[aria-invalid]')",
+    )
+    .await;
     page.fill("bottle", "dilution", "1+49").await;
     page.fill("bottle", "least_per_film", "5 ml").await;
     page.fill("bottle", "times", "9:00 at 20 C\n7:00 at 24 C").await;
