@@ -1,9 +1,10 @@
 //! How long a key press takes to become a painted sheet, in Chromium with the processor slowed four
 //! times, and how large the built page is. It needs `dist/`; `make bench` builds it and runs this.
 //!
-//! The aim: the work of one key press fits one frame of a 60 Hz screen, 16 ms. The browser's own
-//! editing of the field before, and the wait for that frame to begin, are shown by themselves. The figures to act on, the head of the
-//! sheet, come first; when the rest of it has been painted is shown too.
+//! The aim: the work of one key press fits one frame of a 60 Hz screen, 16 ms, from the page being
+//! told of the key to the frame that is handed over. What it is with the browser's own editing of the
+//! field before and the wait for that frame is shown too. The figures to act on, the head of the
+//! sheet, come first; when the rest of it has been painted is shown as well.
 //!
 //! A machine that is shared runs now faster, now slower, by half. So there are several rounds: the
 //! quickest is what the page takes, the middle one what this machine made of it today.

@@ -1,9 +1,9 @@
 //! What is uncertain about a measured volume, kept apart by what errs alike.
 //!
-//! One mark of one instrument is off by the same volume every time: it adds up over draws, and cancels where it stands above and
-//! below a fraction bar. How alike two marks of one instrument err nobody knows, so what makes the result worse is taken (JCGM 100,
-//! 5.2.3): they add up, and cancel nothing. The liquid's temperature is one and the same everywhere. Readings and repeats are
-//! independent.
+//! One mark of one instrument is off by the same volume every time (JCGM 100, 5.2.4, from memory): it adds up over draws, and
+//! cancels where it stands above and below a fraction bar. How alike two marks of one instrument err nobody knows, so what makes the
+//! result worse is taken: they add up, and cancel nothing. The liquid's temperature is one and the same everywhere. Readings and
+//! repeats are independent.
 
 use super::{Draws, Instrument};
 use crate::quantity::{TemperatureDifference, Volume};
@@ -58,13 +58,8 @@ impl<'a> VolumeErrors<'a> {
     /// All of them together.
     pub fn combined(&self) -> f64 {
         let square = |one: &(Source, f64)| {
-            one.1
-                * self
-                    .0
-                    .iter()
-                    .filter(|other| is_alike(one, other))
-                    .map(|other| other.1)
-                    .sum::<f64>()
+            let alike = self.0.iter().filter(|other| is_alike(one, other));
+            one.1 * alike.map(|other| other.1).sum::<f64>()
         };
         self.0.iter().map(square).sum::<f64>().sqrt()
     }

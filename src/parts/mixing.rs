@@ -142,37 +142,35 @@ impl<'a> Mixing<'a> {
     fn whole(&self, mixed: &mut Mixed, to_add: Volume) {
         let units = self.conditions.units;
         let whole = self.measure_whole(to_add);
-        match &whole.ways {
-            Ok(ways) => {
-                let Some(best) = poured(ways) else { return };
-                mixed.items.extend(pictures(best, units));
-                let label = match whole.method {
-                    Method::MadeUp => "Total",
-                    Method::Added => "Water, measured",
-                };
-                let figure = Figure::volume("whole", label, best.volume, units);
-                mixed
-                    .items
-                    .push(Item::Figure(figure.measured_to(best.standard_uncertainty(), units)));
-                mixed.items.push(Item::Text(self.order(whole.method, best)));
-                let precision = |first: &Measured| self.precision(of(first), whole.method, to_add, of(best));
-                mixed.precision = mixed.first.as_ref().map(precision);
-            }
-            Err(sentence) => mixed.items.push(Item::Caution(sentence.clone())),
-        }
-        if let Some(precision) = &mixed.precision {
-            let what = match self.dilution.concentrates(self.total).len() {
-                1 => STRENGTH,
-                _ => "Concentrate A in the bath, standard uncertainty",
-            };
-            let relative = precision.relative_uncertainty();
-            mixed.items.push(Item::Figure(Figure::percent(
-                "concentration_uncertainty",
-                what,
-                relative,
-                units,
-            )));
-        }
+        let best = match &whole.ways {
+            Ok(ways) => poured(ways),
+            Err(sentence) => return mixed.items.push(Item::Caution(sentence.clone())),
+        };
+        let Some(best) = best else { return };
+        mixed.items.extend(pictures(best, units));
+        let label = match whole.method {
+            Method::MadeUp => "Total",
+            Method::Added => "Water, measured",
+        };
+        let figure = Figure::volume("whole", label, best.volume, units);
+        mixed
+            .items
+            .push(Item::Figure(figure.measured_to(best.standard_uncertainty(), units)));
+        mixed.items.push(Item::Text(self.order(whole.method, best)));
+        let Some(first) = &mixed.first else { return };
+        let precision = self.precision(of(first), whole.method, to_add, of(best));
+        let what = match self.dilution.concentrates(self.total).len() {
+            1 => STRENGTH,
+            _ => "Concentrate A in the bath, standard uncertainty",
+        };
+        let relative = precision.relative_uncertainty();
+        mixed.items.push(Item::Figure(Figure::percent(
+            "concentration_uncertainty",
+            what,
+            relative,
+            units,
+        )));
+        mixed.precision = Some(precision);
     }
 
     /// How the whole is measured. In a total of several fills the concentrate goes into the first: where that does not hold it, the

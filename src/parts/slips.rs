@@ -45,10 +45,11 @@ impl Precision {
         (slope, errors): (f64, &VolumeErrors),
         (of_whole, whole): (f64, &VolumeErrors),
     ) -> Self {
-        let of = |slope: f64, errors| VolumeErrors::default().and(slope, errors);
-        let parts = [of(slope, errors).combined(), of(of_whole, whole).combined()];
+        let relative = |slope: f64, errors| VolumeErrors::default().and(slope, errors);
+        let first = relative(slope, errors);
+        let parts = [first.combined(), relative(of_whole, whole).combined()];
         let apart = parts[0].hypot(parts[1]);
-        let together = of(slope, errors).and(of_whole, whole).combined();
+        let together = first.and(of_whole, whole).combined();
         let share = if apart > 0.0 { together / apart } else { 0.0 };
         Self {
             concentrate,
