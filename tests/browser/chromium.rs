@@ -207,11 +207,32 @@ impl Chromium {
     /// Waits until a script returns something true. `what` completes "waited in vain until".
     pub async fn until(&self, what: &str, script: &str) {
         let begun = Instant::now();
-        // While the page is being replaced there is no page to ask.
-        while !matches!(self.driver.execute(script, Vec::new()).await, Ok(r) if truthy(r.json())) {
-            assert!(begun.elapsed() < PATIENCE, "waited in vain until {what}");
+        loop {
+            // While the page is being replaced there is no page to ask.
+            let answer = self.driver.execute(script, Vec::new()).await;
+            if matches!(&answer, Ok(returned) if truthy(returned.json())) {
+                return;
+            }
+            if begun.elapsed() >= PATIENCE {
+                let answer = answer.map(|returned| returned.json().clone());
+                panic!("waited in vain until {what}: {answer:?}; {}", self.state().await);
+            }
             tokio::time::sleep(Duration::from_millis(20)).await;
         }
+    }
+
+    /// How far the page has come and what Chromium complained of, for the one who reads why a test failed.
+    async fn state(&self) -> String {
+        let script = "return {
+            address: location.href, document: document.readyState, said: document.getElementById('boot')?.innerText,
+            worker: navigator.serviceWorker?.controller?.state,
+            came: performance.getEntriesByType('resource').map((one) => [one.name, one.responseStatus, one.responseEnd]),
+        }";
+        let page = self.driver.execute(script, Vec::new()).await;
+        let page = page.map(|returned| returned.json().to_string());
+        let complaints = self.driver.browser_log().await;
+        let complaints = complaints.map(|log| log.into_iter().map(|entry| entry.message).collect::<Vec<_>>());
+        format!("{page:?}; {complaints:?}")
     }
 
     /// What a script returns.
@@ -391,7 +412,11 @@ impl DriverProgram {
 
 impl Drop for DriverProgram {
     fn drop(&mut self) {
-        // Both may fail when it has ended already, and a test may be panicking: nothing to report.
+        // Its port may be another's by now.
+        if matches!(self.child.try_wait(), Ok(Some(_))) {
+            return;
+        }
+        // Both may fail when it is just ending, and a test may be panicking: nothing to report.
         if self.ask_to_end().is_err() {
             drop(self.child.kill());
         }
