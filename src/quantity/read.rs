@@ -22,6 +22,7 @@ pub use period::period;
 pub(crate) use period::show_period;
 
 use super::show::{TemperatureUnit, VolumeUnit};
+use super::text::split_while;
 use super::{Bounds, Mass, MassDensity, Span, Temperature, TemperatureDifference, Units, Volume};
 
 /// Why a text is not the quantity asked for. The display is what the user reads.
@@ -350,8 +351,7 @@ fn pieces(text: &str) -> Result<f64, ReadError> {
     loop {
         let (numbers, tail) = scan(rest)?;
         let tail = tail.trim_start();
-        let end = tail.find(|c: char| c.is_ascii_digit()).unwrap_or(tail.len());
-        let (unit, after) = tail.split_at(end);
+        let (unit, after) = split_while(tail, |c| !c.is_ascii_digit());
         let unit = unit.trim().trim_end_matches('.').to_ascii_lowercase();
         let size = match unit.as_str() {
             "" if after.is_empty() && next >= 1.0 => next,
@@ -378,10 +378,7 @@ fn scan(text: &str) -> Result<(Vec<f64>, &str), ReadError> {
         Some(rest) => (-1.0, rest.trim_start()),
         None => (1.0, text.strip_prefix('+').unwrap_or(text)),
     };
-    let end = unsigned
-        .find(|c: char| !(c.is_ascii_digit() || c == '.' || c == ','))
-        .unwrap_or(unsigned.len());
-    let (run, rest) = unsigned.split_at(end);
+    let (run, rest) = split_while(unsigned, |c| c.is_ascii_digit() || c == '.' || c == ',');
     if run.bytes().filter(u8::is_ascii_digit).count() > 12 {
         return Err(ReadError::TooManyDigits);
     }
@@ -455,8 +452,8 @@ fn fraction(text: &str) -> Option<(f64, &str)> {
 }
 
 fn vulgar(text: &str) -> Option<(f64, &str)> {
-    let first = text.chars().next()?;
-    let value = match first {
+    let mut letters = text.chars();
+    let value = match letters.next()? {
         '¼' => 0.25,
         '½' => 0.5,
         '¾' => 0.75,
@@ -468,12 +465,11 @@ fn vulgar(text: &str) -> Option<(f64, &str)> {
         '⅞' => 0.875,
         _ => return None,
     };
-    Some((value, &text[first.len_utf8()..]))
+    Some((value, letters.as_str()))
 }
 
 fn digits(text: &str) -> Option<(f64, &str)> {
-    let end = text.find(|c: char| !c.is_ascii_digit()).unwrap_or(text.len());
-    let (run, rest) = text.split_at(end);
+    let (run, rest) = split_while(text, |c| c.is_ascii_digit());
     (1..=4)
         .contains(&run.len())
         .then(|| run.parse::<u32>().ok())
@@ -483,8 +479,8 @@ fn digits(text: &str) -> Option<(f64, &str)> {
 
 /// Enough of what was written to recognise it.
 pub(crate) fn short(text: &str) -> String {
-    match text.char_indices().nth(24) {
-        Some((end, _)) => format!("{}…", &text[..end]),
+    match text.char_indices().nth(24).and_then(|(end, _)| text.get(..end)) {
+        Some(begun) => format!("{begun}…"),
         None => text.to_owned(),
     }
 }

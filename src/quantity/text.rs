@@ -6,7 +6,14 @@ pub(crate) fn split_at_word<'a>(text: &'a str, word: &str) -> Option<(&'a str, &
         .as_bytes()
         .windows(word.len())
         .position(|piece| piece == word.as_bytes())?;
-    Some((&text[..at], &text[at + word.len()..]))
+    Some((text.get(..at)?, text.get(at + word.len()..)?))
+}
+
+/// The letters that a text begins with as long as they are such ones, and the rest. An index into a text could panic, and what it
+/// would say then takes 2 kB of the page.
+pub(crate) fn split_while(text: &str, such: fn(char) -> bool) -> (&str, &str) {
+    let rest = text.trim_start_matches(such);
+    text.split_at_checked(text.len() - rest.len()).unwrap_or((text, ""))
 }
 
 /// The parts in a row, with something between each two. The standard library has this once for each kind of text, at a kilobyte each.

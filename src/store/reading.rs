@@ -46,7 +46,7 @@ impl<'a> Fields<'a> {
         let whole = bare(json, b'{', b'}').and_then(|inner| {
             split(inner, &mut |json| {
                 let end = end_of_text(json.as_bytes(), 1).filter(|_| json.starts_with('"'))?;
-                left.push((&json[1..end], json[end + 1..].strip_prefix(':')?));
+                left.push((json.get(1..end)?, json.get(end + 1..)?.strip_prefix(':')?));
                 Some(())
             })
         });
@@ -319,7 +319,7 @@ fn unit(letters: &mut Chars) -> Option<u32> {
 /// What stands between two marks.
 fn bare(json: &str, open: u8, close: u8) -> Option<&str> {
     match json.as_bytes() {
-        [first, .., last] if *first == open && *last == close => Some(&json[1..json.len() - 1]),
+        [first, .., last] if *first == open && *last == close => json.get(1..json.len() - 1),
         _ => None,
     }
 }
@@ -337,14 +337,14 @@ fn split<'a>(inner: &'a str, take: &mut dyn FnMut(&'a str) -> Option<()>) -> Opt
             b'{' | b'[' => depth += 1,
             b'}' | b']' => depth = depth.checked_sub(1)?,
             b',' if depth == 0 => {
-                take(&inner[start..at])?;
+                take(inner.get(start..at)?)?;
                 start = at + 1;
             }
             _ => {}
         }
         at += 1;
     }
-    take(&inner[start..]).filter(|()| depth == 0)
+    take(inner.get(start..)?).filter(|()| depth == 0)
 }
 
 /// Where the mark stands that ends a text.

@@ -2,6 +2,8 @@
 //!
 //! It reads only what the markup library writes: escaped text, double-quoted attributes, every element closed.
 
+use crate::quantity::text::split_while;
+
 /// One thing to change in the tree that the markup made.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Change<'a> {
@@ -106,7 +108,7 @@ fn piece<'a>(markup: &mut &'a str) -> Option<Piece<'a>> {
     let (piece, rest) = match markup.strip_prefix('<') {
         None if markup.is_empty() => return None,
         None => {
-            let (text, rest) = markup.split_at(markup.find('<').unwrap_or(markup.len()));
+            let (text, rest) = split_while(markup, |c| c != '<');
             (Piece::Text(text), rest)
         }
         Some(tag) => {
@@ -114,7 +116,7 @@ fn piece<'a>(markup: &mut &'a str) -> Option<Piece<'a>> {
             let piece = match tag.strip_prefix('/') {
                 Some(name) => Piece::Close(name),
                 None => {
-                    let (name, attributes) = tag.split_at(tag.find(' ').unwrap_or(tag.len()));
+                    let (name, attributes) = split_while(tag, |c| c != ' ');
                     Piece::Open { name, attributes }
                 }
             };
@@ -146,7 +148,7 @@ fn attributes<'a>(element: usize, old: &str, new: &'a str, found: &mut Vec<Chang
 /// Takes the first attribute off a list of them: its name, and its value or nothing.
 fn attribute<'a>(list: &mut &'a str) -> Option<(&'a str, &'a str)> {
     let text = list.strip_prefix(' ')?;
-    let (name, rest) = text.split_at(text.find(['=', ' ']).unwrap_or(text.len()));
+    let (name, rest) = split_while(text, |c| !matches!(c, '=' | ' '));
     let (value, rest) = match rest.strip_prefix("=\"") {
         Some(quoted) => quoted.split_once('"')?,
         None => ("", rest),
@@ -158,14 +160,13 @@ fn attribute<'a>(list: &mut &'a str) -> Option<(&'a str, &'a str)> {
 fn unescaped(text: &str) -> String {
     let mut plain = String::with_capacity(text.len());
     let mut rest = text;
-    while let Some(at) = rest.find('&') {
-        plain.push_str(&rest[..at]);
-        rest = &rest[at..];
-        let known = [("&amp;", '&'), ("&lt;", '<'), ("&gt;", '>'), ("&quot;", '"')];
+    while let Some((before, after)) = rest.split_once('&') {
+        let known = [("amp;", '&'), ("lt;", '<'), ("gt;", '>'), ("quot;", '"')];
         let found = known
             .iter()
-            .find_map(|(name, plain)| Some((rest.strip_prefix(name)?, *plain)));
-        let (after, letter) = found.unwrap_or((&rest[1..], '&'));
+            .find_map(|(name, plain)| Some((after.strip_prefix(name)?, *plain)));
+        let (after, letter) = found.unwrap_or((after, '&'));
+        plain.push_str(before);
         plain.push(letter);
         rest = after;
     }
