@@ -1,23 +1,37 @@
 //! Native forms: to named text, from named text, and the faults beside their fields.
 
 use wasm_bindgen::prelude::*;
-use web_sys::{Document, Element, Event, EventInit, EventTarget, FormData, HtmlFormElement};
+use web_sys::{Document, Element, Event, EventInit, EventTarget, HtmlFormElement, HtmlInputElement};
 
 use super::dom;
 use crate::fields::{AnyField, Fault, Named};
 use crate::quantity::Units;
 
-/// What stands in a form, by name.
-pub fn named(form: &HtmlFormElement) -> Named {
-    let Ok(data) = FormData::new_with_form(form) else {
-        return Named::new();
-    };
-    let mut texts = dom::texts(&js_sys::Array::from(&data).flat(1)).into_iter();
+/// The controls of a form that have a name, each with it. Finding them takes longer than reading them.
+pub fn controls(form: &HtmlFormElement) -> Vec<(String, HtmlInputElement)> {
+    let all = form.elements();
+    (0..all.length())
+        .filter_map(|index| {
+            // Controls of every kind have a name and a value.
+            let control: HtmlInputElement = all.item(index)?.unchecked_into();
+            let name = control.name();
+            (!name.is_empty()).then_some((name, control))
+        })
+        .collect()
+}
+
+/// What stands in them, by name.
+pub fn read(controls: &[(String, HtmlInputElement)]) -> Named {
     let mut named = Named::new();
-    while let (Some(name), Some(text)) = (texts.next(), texts.next()) {
-        named.insert(name, text);
+    for (name, control) in controls {
+        named.insert(name.clone(), control.value());
     }
     named
+}
+
+/// What stands in a form, by name.
+pub fn named(form: &HtmlFormElement) -> Named {
+    read(&controls(form))
 }
 
 /// The texts of an object by their names; nothing if it is no object, or something in it is no text.

@@ -406,7 +406,7 @@ impl Room {
     fn write_down(self: &Rc<Self>, form: &HtmlFormElement) -> Option<()> {
         let named = forms::named(form);
         let note = named.get("note").map(|note| note.trim().to_owned()).unwrap_or_default();
-        let ticked = |index: &usize| named.contains_key(&format!("deed-{index}"));
+        let ticked = |index: &usize| matches!(form.query_selector(&format!("#deed-{index}:checked")), Ok(Some(_)));
         let events: Vec<String> = self
             .deeds(note)
             .into_iter()

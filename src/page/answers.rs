@@ -61,14 +61,14 @@ fn calculator_forms(app: &App) -> Vec<(&'static str, HtmlFormElement)> {
 
 fn listen(app: &Rc<App>, name: &'static str, form: &HtmlFormElement) {
     let changed = {
-        let (app, form) = (Rc::clone(app), form.clone());
+        let (app, controls) = (Rc::clone(app), forms::controls(form));
         move |event: &Event| {
             let control = event.target().and_then(|target| target.dyn_into::<Element>().ok());
             if control.is_some_and(|control| control.id() == format!("{name}-bottle")) {
                 take_from_bottle(&app, name);
                 show_bottle(&app, name);
             }
-            update(&app, name, &form);
+            update(&app, name, forms::read(&controls));
         }
     };
     app.own(EventListener::new(form, "input", changed));
@@ -79,7 +79,7 @@ fn listen(app: &Rc<App>, name: &'static str, form: &HtmlFormElement) {
             let (app, form) = (Rc::clone(&app), form.clone());
             Timeout::new(0, move || {
                 show_bottle(&app, name);
-                update(&app, name, &form);
+                update(&app, name, forms::named(&form));
             })
             .forget();
         }
@@ -93,8 +93,7 @@ fn listen(app: &Rc<App>, name: &'static str, form: &HtmlFormElement) {
     ));
 }
 
-fn update(app: &Rc<App>, name: &'static str, form: &HtmlFormElement) {
-    let named = forms::named(form);
+fn update(app: &Rc<App>, name: &'static str, named: Named) {
     show(app, name, &named);
     // Writing takes a part of the frame: it is done with the rest of the sheet.
     app.keep_later(name, named);
@@ -105,9 +104,8 @@ fn show(app: &Rc<App>, name: &'static str, named: &Named) {
         return show_from_annex(app, name, named.clone());
     };
     let answer = calculator.answer(named, &app.darkroom.borrow());
-    let document = &app.document;
-    forms::show_faults(document, name, &answer.faults);
-    if let Some(place) = app.written.borrow_mut().of(document, name) {
+    if let Some(place) = app.written.borrow_mut().of(&app.document, name) {
+        place.write_faults(&app.document, &answer.faults);
         place.write_head(view::headline(&answer));
     }
     // The figures to act on are painted at once; the rest of the sheet follows as soon as they are, so that typing never waits.
@@ -232,7 +230,7 @@ fn take_dilution(app: &Rc<App>, button: &Element, dilution: &str) {
     let form = calculator_forms(app).into_iter().find(|(other, _)| *other == name);
     if let (Some((name, form)), Some(field)) = (form, forms::control(&app.document, &name, "dilution")) {
         dom::set_value(&field, dilution);
-        update(app, name, &form);
+        update(app, name, forms::named(&form));
     }
 }
 
@@ -305,7 +303,7 @@ fn go_on(app: &Rc<App>, button: &Element, to: &str) -> Option<()> {
     }
     forms::fill(&app.document, to, &named);
     show_bottle(app, to);
-    update(app, to, &form);
+    update(app, to, forms::named(&form));
     address::go(to);
     Some(())
 }

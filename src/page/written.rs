@@ -2,7 +2,8 @@
 
 use web_sys::{Document, Element};
 
-use super::dom;
+use super::{dom, forms};
+use crate::fields::Fault;
 use crate::view::{self, Block};
 
 /// Every sheet on the page.
@@ -16,6 +17,7 @@ pub struct Sheet {
     parts_at: Element,
     head: Vec<String>,
     parts: Vec<Block>,
+    at_fault: bool,
 }
 
 impl Written {
@@ -31,6 +33,7 @@ impl Written {
                     parts_at: find(&format!("[data-room={name}] [data-sheet]"))?,
                     head: Vec::new(),
                     parts: Vec::new(),
+                    at_fault: false,
                 });
                 self.0.len() - 1
             }
@@ -40,6 +43,14 @@ impl Written {
 }
 
 impl Sheet {
+    /// Writes what is wrong beside its fields. Where nothing was and nothing is, there is nothing to look for.
+    pub fn write_faults(&mut self, document: &Document, faults: &[Fault]) {
+        if self.at_fault || !faults.is_empty() {
+            forms::show_faults(document, self.name, faults);
+        }
+        self.at_fault = !faults.is_empty();
+    }
+
     /// Writes the figures that are acted on.
     pub fn write_head(&mut self, head: Vec<String>) {
         write_pieces(&self.head_at, &self.head, &head);
