@@ -31,30 +31,40 @@ pub enum SheetTimeError {
     TooMany,
 }
 
+/// What stands between a time and its temperature.
+const AT: &str = " at ";
+
 /// Most times for one film.
 const MOST_TIMES: usize = 40;
 
-/// Reads the times of a data sheet, one a line or parted by semicolons; empty lines are skipped.
+/// Reads the times of a data sheet, one a line or parted by semicolons, or by commas where each part has its `at`; empty lines are
+/// skipped. A line may begin with the temperature, as the tables of many sheets do.
 ///
 /// ```
 /// use meniscus::development::read_sheet_times;
 /// use meniscus::quantity::Units;
 ///
-/// let times = read_sheet_times("6:45 at 20 C 1+31; 5:30 at 72 F", Units::default())?;
+/// let times = read_sheet_times("6:45 at 20 C 1+31; 72 F: 5:30", Units::default())?;
 /// assert_eq!(times[0].time.seconds(), 405.0);
+/// assert_eq!(times[1].time.seconds(), 330.0);
 /// let fault = read_sheet_times("6 min 45 s 20 C", Units::default()).unwrap_err();
 /// assert_eq!(fault.to_string(), "line 1 needs a time, “at” and a temperature, such as 6:45 at 20 C 1+31");
 /// # Ok::<(), meniscus::development::SheetTimeError>(())
 /// ```
 ///
 /// # Errors
-/// For the first line that is not a time, `at`, a temperature, and perhaps a dilution; or for more than 40 lines.
+/// For the first line that is not a time, `at`, a temperature, and perhaps a dilution, nor begins with a temperature and can be
+/// read in one way; or for more than 40 lines.
 pub fn read_sheet_times(text: &str, units: Units) -> Result<Vec<SheetTime>, SheetTimeError> {
-    let lines: Vec<&str> = text
-        .split(['\n', ';'])
-        .map(str::trim)
-        .filter(|line| !line.is_empty())
-        .collect();
+    let mut lines: Vec<&str> = Vec::new();
+    for line in text.split(['\n', ';']) {
+        let has_at = |part: &str| split_at_word(&part.to_ascii_lowercase(), AT).is_some();
+        match line.split(',').all(has_at) {
+            true => lines.extend(line.split(',').map(str::trim)),
+            false => lines.push(line.trim()),
+        }
+    }
+    lines.retain(|line| !line.is_empty());
     if lines.len() > MOST_TIMES {
         return Err(SheetTimeError::TooMany);
     }
@@ -66,23 +76,7 @@ pub fn read_sheet_times(text: &str, units: Units) -> Result<Vec<SheetTime>, Shee
 
 fn read_line(number: usize, line: &str, units: Units) -> Result<SheetTime, SheetTimeError> {
     let reading = |error| SheetTimeError::Reading(number, error);
-    let lower = line.to_ascii_lowercase();
-    let (time, rest) = split_at_word(&lower, " at ")
-        .or_else(|| lower.split_once('@'))
-        .or_else(|| lower.split_once(' ').filter(|(time, _)| time.contains(':')))
-        .ok_or(SheetTimeError::NoAt(number))?;
-    let words: Vec<&str> = rest.split_whitespace().collect();
-    // As many words as still are a temperature; the rest is the dilution, however it is written.
-    let is_temperature = |end: &usize| {
-        let found = read::temperature(
-            joined(&words[..*end], " ").trim_end_matches(','),
-            &BATH_TEMPERATURE,
-            units,
-        );
-        matches!(found, Ok(_) | Err(read::ReadError::OutOfRange(..)))
-    };
-    let end = (1..=words.len()).rev().find(is_temperature).unwrap_or(words.len());
-    let dilution = joined(&words[end..], " ");
+    let [time, temperature, dilution] = parted(line, units).ok_or(SheetTimeError::NoAt(number))?;
     let dilution = match dilution.is_empty() {
         true => None,
         false => Some(
@@ -91,12 +85,67 @@ fn read_line(number: usize, line: &str, units: Units) -> Result<SheetTime, Sheet
                 .map_err(|error| SheetTimeError::Dilution(number, error))?,
         ),
     };
-    let temperature = joined(&words[..end], " ");
     Ok(SheetTime {
-        time: read::span(time, &TIME, units).map_err(reading)?,
-        temperature: read::temperature(temperature.trim_end_matches(','), &BATH_TEMPERATURE, units).map_err(reading)?,
+        time: read::span(&time, &TIME, units).map_err(reading)?,
+        temperature: read::temperature(&temperature, &BATH_TEMPERATURE, units).map_err(reading)?,
         dilution,
     })
+}
+
+/// The time, the temperature and the dilution of a line, which may be empty.
+fn parted(line: &str, units: Units) -> Option<[String; 3]> {
+    let lower = line.to_ascii_lowercase();
+    let at = split_at_word(&lower, AT).or_else(|| lower.split_once('@'));
+    if at.is_none()
+        && let Some(parted) = temperature_first(line, units)
+    {
+        return Some(parted);
+    }
+    let (time, rest) = at.or_else(|| lower.split_once(' ').filter(|(time, _)| time.contains(':')))?;
+    // What is said of them is said in the letters that were typed.
+    let time = line.get(..time.len())?;
+    let words: Vec<&str> = line.get(line.len() - rest.len()..)?.split_whitespace().collect();
+    // As many words as still are a temperature; the rest is the dilution, however it is written.
+    let is_temperature = |end: &usize| is_read(read::temperature(&bare(&words[..*end]), &BATH_TEMPERATURE, units));
+    let end = (1..=words.len()).rev().find(is_temperature).unwrap_or(words.len());
+    Some([bare(&[time]), bare(&words[..end]), joined(&words[end..], " ")])
+}
+
+/// The same of a line that begins with a temperature in degrees that it names; nothing where it could be read in two ways.
+fn temperature_first(line: &str, units: Units) -> Option<[String; 3]> {
+    let words: Vec<&str> = line.split_whitespace().collect();
+    let is_temperature = |end: &usize| {
+        let said = words.get(..*end).map(bare).unwrap_or_default();
+        said.ends_with(|letter: char| !letter.is_ascii_digit())
+            && is_read(read::temperature(&said, &BATH_TEMPERATURE, units))
+    };
+    let end = (1..=2).rev().find(is_temperature)?;
+    let (temperature, rest) = words.split_at_checked(end)?;
+    let mut found = None;
+    for at in 0..rest.len() {
+        let (one, other) = rest.split_at_checked(at)?;
+        for (time, dilution) in [(one, other), (other, one)] {
+            let (time, dilution) = (bare(time), joined(dilution, " "));
+            if is_read(read::span(&time, &TIME, units)) && (dilution.is_empty() || dilution.parse::<Dilution>().is_ok())
+            {
+                let parted = [time, bare(temperature), dilution];
+                if found.replace(parted).is_some() {
+                    return None;
+                }
+            }
+        }
+    }
+    found
+}
+
+/// Words in a row, without what parts them from the next.
+fn bare(words: &[&str]) -> String {
+    joined(words, " ").trim_end_matches([',', ':', ' ']).to_owned()
+}
+
+/// Whether a text was such a quantity, be it one out of its range.
+fn is_read<T>(read: Result<T, read::ReadError>) -> bool {
+    matches!(read, Ok(_) | Err(read::ReadError::OutOfRange(..)))
 }
 
 impl SheetTime {
@@ -127,3 +176,76 @@ impl fmt::Display for SheetTimeError {
 }
 
 impl std::error::Error for SheetTimeError {}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(text: &str) -> Vec<String> {
+        let times = read_sheet_times(text, Units::default()).unwrap_or_else(|fault| panic!("{text}: {fault}"));
+        times.iter().map(|time| time.text(Units::default())).collect()
+    }
+
+    fn fault(text: &str) -> String {
+        read_sheet_times(text, Units::default()).expect_err(text).to_string()
+    }
+
+    /// How sheets are set and people type them (common practice, no source).
+    #[test]
+    fn a_line_is_read_in_either_order() {
+        let plain = [
+            "6:45 at 20 C",
+            "6:45 @ 20C",
+            "6:45 20 C",
+            "6:45, 20 C",
+            "20 C 6:45",
+            "20°C: 6 3/4",
+            "20 C, 6m45s",
+            "68 F 405 s",
+            "20 c: 6:45,",
+        ];
+        for text in plain {
+            assert_eq!(read(text), ["6:45 at 20 °C"], "{text}");
+        }
+        for text in [
+            "6:45 at 20 C 1+31",
+            "6:45 at 20 C, 1 : 31",
+            "20 C 6:45 1+31",
+            "20 C 1+31 6:45",
+            "20 C: 1+31 6 min 45 s",
+        ] {
+            assert_eq!(read(text), ["6:45 at 20 °C 1+31"], "{text}");
+        }
+        // A developing of a second and a half there is none.
+        assert_eq!(read("1,500 s at 20 C"), ["25:00 at 20 °C"]);
+        assert_eq!(read("20 C 5\n24 C 4"), ["5:00 at 20 °C", "4:00 at 24 °C"]);
+    }
+
+    #[test]
+    fn several_stand_in_one_line() {
+        let two = ["6:45 at 20 °C", "5:00 at 24 °C"];
+        for text in [
+            "6:45 at 20 C; 5 at 24 C",
+            "6:45 at 20 C, 5 at 24 C",
+            "20 C 6:45; 24 C 5\n\n;",
+        ] {
+            assert_eq!(read(text), two, "{text}");
+        }
+    }
+
+    #[test]
+    fn what_could_be_two_things_is_not_guessed() {
+        let asked = "line 1 needs a time, “at” and a temperature, such as 6:45 at 20 C 1+31";
+        for text in ["20 C 1:31 6:45", "20 6:45", "20 C", "6:45", "abc"] {
+            assert_eq!(fault(text), asked, "{text}");
+        }
+        assert_eq!(
+            fault("16,500 s at 20 C"),
+            "line 1: “16,500 s” could be a decimal or thousands; write it without the mark, or with another digit"
+        );
+        assert_eq!(
+            fault("6:45 at 20 C\nSix at 20 C"),
+            "line 2: “Six” is not a time; write 6:45, 6m45s, 6 3/4 or 405 s"
+        );
+    }
+}

@@ -207,13 +207,21 @@ pub fn temperature_difference(
 /// Any [`ReadError`] but `NotWhole`.
 pub fn span(text: &str, bounds: &'static Bounds, units: Units) -> Result<Span, ReadError> {
     let text = text.trim();
-    let seconds = match text.contains(':') {
-        true => clock(text)?,
-        false => pieces(text)?,
+    let wordless = |error| match error {
+        ReadError::NoNumber(_) => ReadError::NotATime(short(text)),
+        other => other,
     };
-    match bounds.holds(seconds) {
-        true => Ok(Span::from_seconds(seconds)),
-        false => Err(out_of_range(bounds, |value| show_span(value, units))),
+    let mut readings = match text.contains(':') {
+        true => vec![clock(text)?],
+        // A number that could be thousands is taken as what the field holds.
+        false => vec![pieces(text, 0).map_err(wordless)?, pieces(text, 1).map_err(wordless)?],
+    };
+    readings.dedup();
+    readings.retain(|seconds| bounds.holds(*seconds));
+    match readings[..] {
+        [] => Err(out_of_range(bounds, |value| show_span(value, units))),
+        [seconds] => Ok(Span::from_seconds(seconds)),
+        _ => Err(ReadError::Ambiguous(short(text))),
     }
 }
 
@@ -343,8 +351,9 @@ fn clock(text: &str) -> Result<f64, ReadError> {
     }
 }
 
-/// Numbers with units one after another, in seconds; a bare last number is in the next smaller unit, minutes if alone.
-fn pieces(text: &str) -> Result<f64, ReadError> {
+/// Numbers with units one after another, in seconds; a bare last number is in the next smaller unit, minutes if alone. Of numbers
+/// that can be read in two ways, that reading is taken.
+fn pieces(text: &str, reading: usize) -> Result<f64, ReadError> {
     let mut rest = text;
     let mut sum = 0.0;
     let mut next = 60.0;
@@ -360,7 +369,7 @@ fn pieces(text: &str) -> Result<f64, ReadError> {
             "s" | "sec" | "secs" | "second" | "seconds" | "\"" | "″" => 1.0,
             _ => return Err(ReadError::NotATime(short(text))),
         };
-        sum += numbers.first().copied().unwrap_or_default() * size;
+        sum += numbers.get(reading).or(numbers.first()).copied().unwrap_or_default() * size;
         if after.is_empty() {
             return Ok(sum);
         }
