@@ -145,7 +145,8 @@ fn mixes_by_counting_parts() {
 
 /// Both formulas for the uncertainty of a ratio: made up to a mark, both errors count whole; added to water, each counts
 /// less by the share of concentrate (GUM 5.1.2, worked out by hand). What both have in common, a mark that measures both or
-/// a temperature that is not 20 °C, makes it less.
+/// a temperature that is not 20 °C, makes it less. (A first dilution made up to the same mark would make it more: none of these
+/// is.)
 #[test]
 fn strength_of_a_bath_by_formula() {
     let (mut made_up, mut added, mut alike) = (0, 0, 0);
@@ -223,7 +224,10 @@ fn slips_by_walking_the_law() {
         let activation = q10.ln() / (1.0 / 293.15 - 1.0 / 303.15);
         let now = 273.15 + bath(&case);
         let warmer = search(|kelvins| contrast(x * (activation * (1.0 / now - 1.0 / (now + kelvins))).exp()) - wanted);
-        near(&case.name, value(&sheet, "slip_one_degrees"), warmer, 1e-4);
+        match sheet.figure("slip_one_degrees") {
+            Some(degrees) => near(&case.name, degrees.value, warmer, 1e-4),
+            None => assert!(bath(&case) + warmer > 40.0, "{}: a bath can be so warm", case.name),
+        }
         walked += 1;
     }
     assert!(walked > 10, "only {walked} slips were walked");

@@ -53,8 +53,8 @@ pub struct Slip {
     pub concentration: f64,
     /// Seconds of developing time that would do the same; `None` without a time.
     pub seconds: Option<Band>,
-    /// Kelvins that would do the same.
-    pub kelvins: Band,
+    /// Kelvins that would do the same; `None` where they lead to no bath in which the law is known to hold.
+    pub kelvins: Option<Band>,
     /// Change of contrast, as a share of it.
     pub contrast: Band,
 }
@@ -63,14 +63,13 @@ impl SlipLaw {
     /// The slip whose concentration is off by this share of itself. It must be more than -1.
     pub fn slip(&self, concentration: f64) -> Slip {
         let factor = |n: f64| (n * concentration.ln_1p()).exp();
-        let kelvins = |n: f64, activation: f64, _: f64| self.kelvins(activation, n * concentration.ln_1p());
         let contrast = |n: f64, _: f64, x: f64| (-x * factor(n)).exp_m1() / (-x).exp_m1() - 1.0;
         Slip {
             concentration,
             seconds: self
                 .time
                 .map(|time| self.band(&|n, _, _| time.seconds() * (factor(n) - 1.0))),
-            kelvins: self.band(&kelvins),
+            kelvins: self.warmer(&|n, _| n * concentration.ln_1p()),
             contrast: self.band(&contrast),
         }
     }
@@ -95,14 +94,18 @@ impl SlipLaw {
             seconds: self
                 .time
                 .map(|time| self.band(&|_, _, x| time.seconds() * (factor(x) - 1.0))),
-            kelvins: Some(self.band(&|_, activation, x| self.kelvins(activation, factor(x).ln())))
-                .filter(|band| self.leads_to(band.value, &BATH_TEMPERATURE))
-                .filter(|band| {
-                    [band.least, band.most]
-                        .iter()
-                        .all(|end| self.leads_to(*end, &MEASURING_TEMPERATURE))
-                }),
+            kelvins: self.warmer(&|_, x| factor(x).ln()),
         })
+    }
+
+    /// The change of temperature that multiplies the rate by so much, told as a logarithm from n and k t; `None` where it leads to
+    /// no bath, or at some end of the parameters' ranges to no liquid that is measured.
+    fn warmer(&self, ln_factor: &dyn Fn(f64, f64) -> f64) -> Option<Band> {
+        let band = self.band(&|n, activation, x| self.kelvins(activation, ln_factor(n, x)));
+        let ends = [band.least, band.most];
+        let holds = self.leads_to(band.value, &BATH_TEMPERATURE)
+            && ends.iter().all(|end| self.leads_to(*end, &MEASURING_TEMPERATURE));
+        holds.then_some(band)
     }
 
     fn leads_to(&self, warmer: f64, range: &Bounds) -> bool {
@@ -128,13 +131,6 @@ impl SlipLaw {
             }
         }
         band
-    }
-}
-
-impl Slip {
-    /// Degrees that would do the same.
-    pub fn degrees(&self) -> TemperatureDifference {
-        TemperatureDifference::from_kelvins(self.kelvins.value)
     }
 }
 

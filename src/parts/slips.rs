@@ -84,20 +84,30 @@ pub fn slips(law: &SlipLaw, precision: &Precision, kit: &Kit) -> (Vec<Item>, Vec
         };
     let by_hand = 2.0 * precision.part(0);
     let by_one = precision.change(one);
-    let mut rows = Vec::new();
+    let mut found = Vec::new();
     for (name, label, error) in [
         ("slip_one", format!("{} of concentrate", units.volume(one)), by_one),
         ("slip_plan", "the best way's ± (95 %)".to_owned(), by_hand),
     ] {
         if error > 0.0 && error < 1.0 {
-            rows.push((label, slip_figures(name, &law.slip(error), units)));
+            found.push((name, label, law.slip(error)));
         }
     }
+    // A column is full or absent.
+    let by_temperature = found.iter().all(|(_, _, slip)| slip.kelvins.is_some());
+    let rows = found
+        .into_iter()
+        .map(|(name, label, mut slip)| {
+            slip.kelvins = slip.kelvins.filter(|_| by_temperature);
+            (label, slip_figures(name, &slip, units))
+        })
+        .collect();
     let one_slip = law.slip(by_one.min(0.99));
     let mut items = vec![Item::Table(Table {
         heads: ["Off by", "strength", "as time", "as temperature", "contrast"]
             .into_iter()
             .filter(|head| law.time.is_some() || *head != "as time")
+            .filter(|head| by_temperature || *head != "as temperature")
             .map(str::to_owned)
             .collect(),
         rows,
@@ -142,9 +152,16 @@ fn slip_figures(name: &str, slip: &Slip, units: Units) -> Vec<Figure> {
         );
         figures.push(banded(figure, seconds, &show));
     }
-    let show = |value| units.temperature_difference(TemperatureDifference::from_kelvins(value));
-    let degrees = Figure::temperature_difference(format!("{name}_degrees"), "as temperature", slip.degrees(), units);
-    figures.push(banded(degrees, slip.kelvins, &show));
+    if let Some(kelvins) = slip.kelvins {
+        let show = |value| units.temperature_difference(TemperatureDifference::from_kelvins(value));
+        let figure = Figure::temperature_difference(
+            format!("{name}_degrees"),
+            "as temperature",
+            TemperatureDifference::from_kelvins(kelvins.value),
+            units,
+        );
+        figures.push(banded(figure, kelvins, &show));
+    }
     let contrast = Figure::percent(format!("{name}_contrast"), "contrast", slip.contrast.value, units);
     figures.push(banded(contrast, slip.contrast, &|value| units.percent(value)));
     figures

@@ -149,17 +149,29 @@ proptest! {
         let (more, less, none) = (law.slip(error), law.slip(-error), law.slip(0.0));
         for (more, less, none) in [
             (more.contrast.value, less.contrast.value, none.contrast.value),
-            (more.kelvins.value, less.kelvins.value, none.kelvins.value),
             (more.seconds.expect("a time").value, less.seconds.expect("a time").value, none.seconds.expect("a time").value),
         ] {
             prop_assert!(more > 0.0 && less < 0.0 && close(none, 0.0, 1e-12), "{more} {less} {none}");
         }
-        // Warming by as much as the slip is worth makes the rate as much faster.
+        prop_assert!(close(none.kelvins.expect("no slip").value, 0.0, 1e-12));
+        // Warming by as much as the slip is worth makes the rate as much faster; where no bath is so warm, none is told.
         let rate = |kelvins: f64| {
             let warmer = law.temperature + TemperatureDifference::from_kelvins(kelvins);
             let inverse = 1.0 / law.temperature.kelvins() - 1.0 / warmer.kelvins();
             (law.activation.value / meniscus::development::GAS_CONSTANT * inverse).exp()
         };
-        prop_assert!(close(rate(more.kelvins.value) / (1.0 + error).powf(n), 1.0, 1e-9));
+        for (slip, off) in [(more, error), (less, -error)] {
+            match slip.kelvins {
+                Some(warmer) => {
+                    prop_assert!(warmer.value * off > 0.0);
+                    prop_assert!(close(rate(warmer.value) / (1.0 + off).powf(n), 1.0, 1e-9));
+                }
+                // 20 °C and 20 degrees more, or 10 less, are the ends of what is developed in.
+                None => {
+                    let factor = (1.0 + off).powf(n);
+                    prop_assert!(factor > rate(20.0) || factor < rate(-10.0), "{factor}");
+                }
+            }
+        }
     }
 }
