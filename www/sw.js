@@ -87,7 +87,8 @@ async function answer(request) {
   const url = new URL(request.url);
   if (url.origin !== self.location.origin) return Response.error();
   const wanted = url.pathname === FOLDER.pathname ? INDEX.href : url.origin + url.pathname;
-  const kept = await caches.match(wanted, { cacheName: CACHE, ignoreVary: true });
+  // A cache that cannot be read stops nobody who has a network.
+  const kept = await caches.match(wanted, { cacheName: CACHE, ignoreVary: true }).catch(() => undefined);
   if (kept) return kept;
   try {
     const path = wanted.startsWith(FOLDER.href) ? wanted.slice(FOLDER.href.length) : "";

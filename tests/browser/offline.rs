@@ -178,6 +178,24 @@ async fn a_first_visit_never_meets_the_shelf_of_the_next_release() {
     page.quit().await;
 }
 
+#[tokio::test]
+async fn a_cache_that_cannot_be_read_stops_nobody_who_has_a_network() {
+    let site = Site::serve(&built(), "/photo/meniscus/");
+    let worker = fs::read_to_string(built().join("sw.js")).expect("the service worker is built");
+    let damaged = "caches.match = () => Promise.reject(new Error('the disk cannot be read'));";
+    site.change("sw.js", format!("{damaged}\n{worker}").as_bytes());
+    let page = Setup::new("offline-damaged").start().await;
+    page.open(&site.url()).await;
+    page.kept_offline().await;
+    page.reload().await;
+    assert_eq!(
+        page.run("return navigator.serviceWorker.controller.state").await,
+        json!("activated")
+    );
+    computes(&page).await;
+    page.quit().await;
+}
+
 /// A first visit after which only what it needs itself is kept.
 async fn leaves_early(name: &str, site: &Site) -> Chromium {
     let page = Setup::new(name).start().await;
