@@ -108,7 +108,7 @@ fn parted(line: &str, units: Units) -> Option<[String; 3]> {
     // As many words as still are a temperature; the rest is the dilution, however it is written.
     let is_temperature = |end: &usize| is_read(read::temperature(&bare(&words[..*end]), &BATH_TEMPERATURE, units));
     let end = (1..=words.len()).rev().find(is_temperature).unwrap_or(words.len());
-    Some([bare(&[time]), bare(&words[..end]), joined(&words[end..], " ")])
+    Some([bare(&[time]), bare(&words[..end]), bare(&words[end..])])
 }
 
 /// The same of a line that begins with a temperature in degrees that it names; nothing where it could be read in two ways.
@@ -125,7 +125,7 @@ fn temperature_first(line: &str, units: Units) -> Option<[String; 3]> {
     for at in 0..rest.len() {
         let (one, other) = rest.split_at_checked(at)?;
         for (time, dilution) in [(one, other), (other, one)] {
-            let (time, dilution) = (bare(time), joined(dilution, " "));
+            let (time, dilution) = (bare(time), bare(dilution));
             if is_read(read::span(&time, &TIME, units)) && (dilution.is_empty() || dilution.parse::<Dilution>().is_ok())
             {
                 let parted = [time, bare(temperature), dilution];
@@ -213,6 +213,8 @@ mod tests {
             "20 C 6:45 1+31",
             "20 C 1+31 6:45",
             "20 C: 1+31 6 min 45 s",
+            "20 C: 6:45, 1+31,",
+            "6:45 at 20 C 1+31,",
         ] {
             assert_eq!(read(text), ["6:45 at 20 °C 1+31"], "{text}");
         }
