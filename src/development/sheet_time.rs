@@ -121,21 +121,15 @@ fn temperature_first(line: &str, units: Units) -> Option<[String; 3]> {
     };
     let end = (1..=2).rev().find(is_temperature)?;
     let (temperature, rest) = words.split_at_checked(end)?;
-    let mut found = None;
-    for at in 0..rest.len() {
-        let (one, other) = rest.split_at_checked(at)?;
-        for (time, dilution) in [(one, other), (other, one)] {
-            let (time, dilution) = (bare(time), bare(dilution));
-            if is_read(read::span(&time, &TIME, units)) && (dilution.is_empty() || dilution.parse::<Dilution>().is_ok())
-            {
-                let parted = [time, bare(temperature), dilution];
-                if found.replace(parted).is_some() {
-                    return None;
-                }
-            }
-        }
-    }
-    found
+    let mut found = (0..rest.len())
+        .filter_map(|at| rest.split_at_checked(at))
+        .flat_map(|(one, other)| [(one, other), (other, one)])
+        .map(|(time, dilution)| [bare(time), bare(temperature), bare(dilution)])
+        .filter(|[time, _, dilution]| {
+            is_read(read::span(time, &TIME, units)) && (dilution.is_empty() || dilution.parse::<Dilution>().is_ok())
+        });
+    let first = found.next()?;
+    found.next().is_none().then_some(first)
 }
 
 /// Words in a row, without what parts them from the next.

@@ -132,39 +132,28 @@ pub(super) fn error_budget(law: &SlipLaw, precision: &Precision, house: &House) 
 }
 
 fn slip_figures(name: &str, slip: &Slip, units: Units) -> Vec<Figure> {
-    let banded = |figure: Figure, band: Band, show: &dyn Fn(f64) -> String| match band.least == band.most {
-        true => figure,
-        false => figure.between(&show(band.least), &show(band.most)).assumed(),
+    let banded = |band: Band, make: &dyn Fn(f64) -> Figure| match band.least == band.most {
+        true => make(band.value),
+        false => make(band.value)
+            .between(&make(band.least).shown, &make(band.most).shown)
+            .assumed(),
     };
-    let mut figures = vec![Figure::percent(
-        format!("{name}_percent"),
-        "strength",
-        slip.concentration,
-        units,
-    )];
-    if let Some(seconds) = slip.seconds {
-        let show = |value| units.seconds(Span::from_seconds(value));
-        let figure = Figure::seconds(
-            format!("{name}_seconds"),
-            "as time",
-            Span::from_seconds(seconds.value),
-            units,
-        );
-        figures.push(banded(figure, seconds, &show));
-    }
-    if let Some(kelvins) = slip.kelvins {
-        let show = |value| units.temperature_difference(TemperatureDifference::from_kelvins(value));
-        let figure = Figure::temperature_difference(
-            format!("{name}_degrees"),
-            "as temperature",
-            TemperatureDifference::from_kelvins(kelvins.value),
-            units,
-        );
-        figures.push(banded(figure, kelvins, &show));
-    }
-    let contrast = Figure::percent(format!("{name}_contrast"), "contrast", slip.contrast.value, units);
-    figures.push(banded(contrast, slip.contrast, &|value| units.percent(value)));
-    figures
+    let percent = Figure::percent(format!("{name}_percent"), "strength", slip.concentration, units);
+    let seconds = |value| Figure::seconds(format!("{name}_seconds"), "as time", Span::from_seconds(value), units);
+    let degrees = |value| {
+        let difference = TemperatureDifference::from_kelvins(value);
+        Figure::temperature_difference(format!("{name}_degrees"), "as temperature", difference, units)
+    };
+    let contrast = |value| Figure::percent(format!("{name}_contrast"), "contrast", value, units);
+    [
+        Some(percent),
+        slip.seconds.map(|band| banded(band, &seconds)),
+        slip.kelvins.map(|band| banded(band, &degrees)),
+        Some(banded(slip.contrast, &contrast)),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
 }
 
 /// The slip of one unit, in words: beside what the hand repeats, and what an eye notices.

@@ -10,7 +10,7 @@ pub(crate) fn split_at_word<'a>(text: &'a str, word: &str) -> Option<(&'a str, &
 }
 
 /// The letters that a text begins with as long as they are such ones, and the rest. An index into a text could panic, and what it
-/// would say then takes 2 kB of the page.
+/// would say then takes 4 kB of the page.
 pub(crate) fn split_while(text: &str, such: fn(char) -> bool) -> (&str, &str) {
     let rest = text.trim_start_matches(such);
     text.split_at_checked(text.len() - rest.len()).unwrap_or((text, ""))
